@@ -1,0 +1,44 @@
+/** All limits in one place, each with its reason and the gap it causes (house style, section 9). */
+
+export interface Limits {
+  /** Whole machine states kept apart; above it the nearest are merged, and a gap says so. */
+  readonly states: number;
+  /** Statements and expressions evaluated in one analysis; above it everything widens to unknown. */
+  readonly steps: number;
+  /** Depth of calls of the sketch's own functions. */
+  readonly callDepth: number;
+  /** Iterations of one loop that are followed one by one before its values are widened. */
+  readonly unrolledIterations: number;
+  /** Turns of loop() followed one by one in search of a cycle. */
+  readonly followedTurns: number;
+  /** Rounds of a fixed point before widening starts. */
+  readonly roundsBeforeWidening: number;
+  /** Expanded tokens of one program: a macro bomb ends here. */
+  readonly tokens: number;
+  /** Characters of expanded text. */
+  readonly text: number;
+  /** Findings sent for one file. */
+  readonly findingsPerFile: number;
+}
+
+export const DEFAULT_LIMITS: Limits = {
+  states: 24,
+  steps: 2_000_000,
+  callDepth: 64,
+  unrolledIterations: 4_096,
+  followedTurns: 24,
+  roundsBeforeWidening: 3,
+  tokens: 2_000_000,
+  text: 4_000_000,
+  findingsPerFile: 200,
+};
+
+/** Asked at loop heads: throws `Stopped` where the caller has no more use for the answer. */
+export type Stop = () => void;
+
+export class Stopped extends Error {
+  constructor() {
+    super("stopped");
+    this.name = "Stopped";
+  }
+}
