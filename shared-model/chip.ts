@@ -30,6 +30,8 @@ export interface RegisterFact {
   readonly strobes: number;
   /** Value after reset. */
   readonly reset: number;
+  /** Mask of the bits that the hardware sets or clears by itself (flags, counters, pins): a read of them is not known. */
+  readonly hardware?: number;
 }
 
 /** A 16-bit register seen as one name (`OCR1A`, `TCNT1`, `ICR1`): `address` is that of the low byte. */
