@@ -181,6 +181,8 @@ export interface BoardVariant {
   readonly chip: string;
   readonly fCpu: number;
   readonly clock: ClockFact;
+  /** The board macro where it differs from the board's own (the first mega: `ARDUINO_AVR_MEGA`). */
+  readonly macro?: string;
 }
 
 export interface Board {
@@ -204,6 +206,8 @@ export interface Target {
   readonly board: Board | null;
   /** As asked for: `nano`, `nano:cpu=atmega168`, `atmega328p`. */
   readonly boardId: string;
+  /** The board's macro for the chosen processor; absent for a bare chip. */
+  readonly boardMacro?: string;
   readonly chip: Chip;
   /** Whether the Arduino core runs (false only for a program with its own main). Bare chips of core boards get standard pins. */
   readonly pins: readonly BoardPin[];

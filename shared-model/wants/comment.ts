@@ -85,15 +85,17 @@ export interface ReadingComment {
 
 export interface SettingsComment {
   readonly kind: "settings";
-  readonly board?: { readonly id: string; readonly at: Stretch };
-  /** The oscillator. */
-  readonly clock?: { readonly hz: number; readonly at: Stretch };
-  /** Relative, one-sided. */
-  readonly tolerance?: { readonly relative: number; readonly at: Stretch };
-  /** What the build was told (`built for 8 MHz`). */
-  readonly builtFor?: { readonly hz: number; readonly at: Stretch };
+  readonly board?: string;
+  readonly boardAt?: Stretch;
+  /** The oscillator (`clock 16 MHz`), in Hz. */
+  readonly clockHz?: number;
+  readonly clockAt?: Stretch;
+  /** Relative, one-sided: 0.005 for `+-0.5 %`. */
+  readonly tolerance?: number;
+  /** What the build was told (`built for 8 MHz`), in Hz. */
+  readonly builtFor?: number;
   /** Findings to be left out at this place, each with its reason. */
-  readonly allow: readonly { readonly id: string; readonly because: string | null; readonly at: Stretch }[];
+  readonly allow?: readonly { readonly id: string; readonly because: string | null; readonly at: Stretch }[];
   readonly remark?: string;
   readonly at: Stretch;
 }

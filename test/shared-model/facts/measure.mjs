@@ -131,7 +131,7 @@ function boardLines(board) {
   return readFileSync(join(core, "boards.txt"), "utf8")
     .split("\n")
     .map((line) => /^([^#=]+?)=(.*)$/.exec(line.trim()))
-    .filter((match) => match !== null && match[1].startsWith(`${board}.`))
+    .filter((match) => match?.[1].startsWith(`${board}.`))
     .map((match) => [match[1].slice(board.length + 1), match[2]]);
 }
 

@@ -1,0 +1,35 @@
+/** The nano: ATmega328P (new and old boot loader) or ATmega168, 16 MHz. */
+import type { Board } from "../chip.js";
+import { clockTolerances } from "../clock-tolerance.js";
+import { standardPins } from "./pin-rows.js";
+
+export const nano: Board = {
+  id: "nano",
+  name: "Arduino Nano",
+  macro: "ARDUINO_AVR_NANO",
+  variants: [
+    {
+      option: "atmega328",
+      chip: "atmega328p",
+      fCpu: 16_000_000,
+      clock: { hz: 16_000_000, ...clockTolerances.resonator },
+    },
+    {
+      option: "atmega328old",
+      chip: "atmega328p",
+      fCpu: 16_000_000,
+      clock: { hz: 16_000_000, ...clockTolerances.resonator },
+    },
+    {
+      option: "atmega168",
+      chip: "atmega168",
+      fCpu: 16_000_000,
+      clock: { hz: 16_000_000, ...clockTolerances.resonator },
+    },
+  ],
+  ...standardPins,
+  citation: {
+    document: "packaged core arduino-core-avr 1.8.7",
+    section: "boards.txt, nano; variants/eightanaloginputs",
+  },
+};
