@@ -1,0 +1,67 @@
+/**
+ * Makes everything under dist/: the command line, the language server, the VS Code client, the `npm start` demonstration
+ * and the bench. Nothing here needs a compiler; the parser's native build stays outside the bundles (see server/parse).
+ *
+ *   node build.mjs [--production] [--watch]
+ */
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import esbuild from "esbuild";
+
+const root = dirname(fileURLToPath(import.meta.url));
+const require = createRequire(import.meta.url);
+const production = process.argv.includes("--production");
+const watch = process.argv.includes("--watch");
+const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+const dist = join(root, "dist");
+
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  platform: "node",
+  format: "cjs",
+  target: "node20",
+  sourcemap: production ? false : "linked",
+  minify: production,
+  keepNames: true,
+  legalComments: "none",
+  logLevel: "warning",
+  define: { "process.env.PULSEWRIGHT_VERSION": JSON.stringify(version) },
+  alias: { "web-tree-sitter": require.resolve("web-tree-sitter") },
+  external: ["vscode", "tree-sitter", "tree-sitter-cpp"],
+};
+
+const bundles = [
+  { entryPoints: ["server/cli/pulsewright.ts"], outfile: "dist/pulsewright.js", banner: { js: "#!/usr/bin/env node" } },
+  { entryPoints: ["server/lsp/server.ts"], outfile: "dist/server.js" },
+  { entryPoints: ["client/extension.ts"], outfile: "dist/extension.js" },
+  { entryPoints: ["server/cli/start.ts"], outfile: "dist/start.js" },
+];
+if (existsSync(join(root, "test/bench/bench.ts")) && !production) {
+  bundles.push({ entryPoints: ["test/bench/bench.ts"], outfile: "dist/bench.js" });
+}
+
+if (production) rmSync(dist, { recursive: true, force: true });
+mkdirSync(dist, { recursive: true });
+// The WebAssembly build of the parser: used wherever the native one does not load.
+copyFileSync(
+  join(dirname(require.resolve("web-tree-sitter")), "web-tree-sitter.wasm"),
+  join(dist, "web-tree-sitter.wasm"),
+);
+copyFileSync(
+  join(dirname(require.resolve("tree-sitter-cpp/package.json")), "tree-sitter-cpp.wasm"),
+  join(dist, "tree-sitter-cpp.wasm"),
+);
+
+if (watch) {
+  for (const bundle of bundles) await (await esbuild.context({ ...shared, ...bundle })).watch();
+} else {
+  await Promise.all(bundles.map((bundle) => esbuild.build({ ...shared, ...bundle })));
+  console.error(
+    `built ${readdirSync(dist)
+      .filter((name) => name.endsWith(".js"))
+      .join(", ")}`,
+  );
+}

@@ -1,0 +1,109 @@
+/**
+ * Libraries beside a sketch: folders that were named, and those that the build layout implies. A library takes part only
+ * where one of its headers is included. Reads folder lists and `library.properties`, nothing else.
+ */
+import type { FileAccess } from "./file-access.js";
+import { folderName, folderOf, inside } from "./path-names.js";
+import { isHeader, unitsBelow } from "./sketch-place.js";
+
+export interface Library {
+  readonly name: string;
+  /** Where its headers are found: `NAME/src`, or `NAME` itself in the flat layout. */
+  readonly root: string;
+  /** True for `src/`: every unit below it is built; in the flat layout only those in the folder and in `utility/`. */
+  readonly recursive: boolean;
+}
+
+/**
+ * The folders that hold libraries for a sketch, in order of precedence: those named by the caller; `libraries` in the
+ * sketch's folder, beside it (a sketchbook) and in its workspace; and the library in whose `examples` the sketch stands.
+ */
+export function librariesFor(
+  sketchFolder: string,
+  named: readonly string[],
+  workspace: readonly string[],
+  files: FileAccess,
+): Library[] {
+  const folders = [
+    ...named,
+    inside(sketchFolder, "libraries"),
+    inside(parentOf(sketchFolder), "libraries"),
+    ...workspace.map((folder) => inside(folder, "libraries")),
+  ];
+  const found: Library[] = [];
+  const seen = new Set<string>();
+  const add = (library: Library | undefined): void => {
+    if (library === undefined || seen.has(library.root)) return;
+    seen.add(library.root);
+    found.push(library);
+  };
+  for (const folder of folders) {
+    if (files.kindOf(folder) !== "folder") continue;
+    // The caller may name a folder of libraries or one library.
+    if (isOneLibrary(folder, files)) add(libraryAt(folder, files));
+    else for (const entry of files.list(folder)) if (entry.folder) add(libraryAt(inside(folder, entry.name), files));
+  }
+  add(libraryAround(sketchFolder, files));
+  return found;
+}
+
+/** The folder above, for a relative path too. */
+export function parentOf(folder: string): string {
+  if (folder === "") return "..";
+  const above = folderOf(folder);
+  const name = folderName(folder);
+  return folder === "." || folder === ".." || !folder.endsWith(name)
+    ? inside(folder, "..")
+    : above === ""
+      ? "."
+      : above;
+}
+
+function isOneLibrary(folder: string, files: FileAccess): boolean {
+  const entries = files.list(folder);
+  return entries.some((entry) => entry.name === "library.properties" || (!entry.folder && isHeader(entry.name)));
+}
+
+function libraryAt(folder: string, files: FileAccess): Library | undefined {
+  const properties = files.read(inside(folder, "library.properties"));
+  if (properties.kind === "text" && !isForAvr(properties.text)) return undefined;
+  const source = inside(folder, "src");
+  // A `src` folder counts only together with library.properties; older libraries use the name for other things.
+  const recursive = properties.kind === "text" && files.kindOf(source) === "folder";
+  return { name: folderName(folder), root: recursive ? source : folder, recursive };
+}
+
+/** `NAME/examples/fan/fan.ino` uses the library NAME. */
+function libraryAround(sketchFolder: string, files: FileAccess): Library | undefined {
+  let at = sketchFolder;
+  for (let depth = 0; depth < 4; depth++) {
+    const above = parentOf(at);
+    if (folderName(at) === "examples" && files.kindOf(inside(above, "library.properties")) === "file")
+      return libraryAt(above, files);
+    at = above;
+  }
+  return undefined;
+}
+
+/** `architectures=avr`, `architectures=*`, or no such line. */
+function isForAvr(properties: string): boolean {
+  const line = /^architectures\s*=(.*)$/m.exec(properties)?.[1];
+  if (line === undefined) return true;
+  const names = line.split(",").map((name) => name.trim());
+  return names.some((name) => name === "avr" || name === "*" || name === "");
+}
+
+/** The library that offers a header: one of the header's own name first, then the first that has it. */
+export function libraryWith(header: string, libraries: readonly Library[], files: FileAccess): Library | undefined {
+  const having = libraries.filter((library) => files.kindOf(inside(library.root, header)) === "file");
+  const stem = header.replace(/\.[^.]*$/, "");
+  return having.find((library) => library.name === stem) ?? having[0];
+}
+
+/** What the build compiles of a library that is in use. */
+export function unitsOf(library: Library, files: FileAccess): string[] {
+  if (library.recursive) return unitsBelow(library.root, files);
+  const utility = inside(library.root, "utility");
+  const here = files.list(library.root).filter((entry) => !entry.folder && /\.(?:cpp|c|cc|cxx)$/i.test(entry.name));
+  return [...here.map((entry) => inside(library.root, entry.name)), ...unitsBelow(utility, files)];
+}
