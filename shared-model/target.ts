@@ -94,7 +94,7 @@ function findTarget(asked: string): Found {
   let rest = parts;
   if (parts.length >= 3 && !parts[1]!.includes("=")) {
     if (parts[1]!.toLowerCase() !== "avr") {
-      return { problem: `"${asked}" is not an AVR board: ${parts[1]} is not carried` };
+      return { problem: `${quoted(asked)} is not an AVR board: only the architecture avr is carried` };
     }
     rest = parts.slice(2);
   }
@@ -109,7 +109,7 @@ function findTarget(asked: string): Found {
   for (const option of options) {
     const [key = "", value] = option.split("=").map((part) => part.trim());
     if (key.toLowerCase() !== "cpu" || value === undefined) {
-      return { problem: `"${option}" is no option of board ${board.id}: write ${board.id}:cpu=OPTION` };
+      return { problem: `${quoted(option)} is no option of board ${board.id}: write ${board.id}:cpu=OPTION` };
     }
     const chosen = board.variants.find((candidate) => candidate.option?.toLowerCase() === value.toLowerCase());
     if (chosen === undefined) {
@@ -118,7 +118,7 @@ function findTarget(asked: string): Found {
         problem:
           known.length === 0
             ? `board ${board.id} has no cpu options`
-            : `board ${board.id} has no cpu option "${value}": it has ${known.join(", ")}`,
+            : `board ${board.id} has no cpu option ${quoted(value)}: it has ${known.join(", ")}`,
       };
     }
     variant = chosen;
@@ -135,7 +135,12 @@ function unknownId(id: string): string {
   const known = [...boardIds, ...chipIds];
   const near = known.filter((candidate) => editDistance(candidate.toLowerCase(), id.toLowerCase()) <= 2).slice(0, 3);
   const hint = near.length > 0 ? `did you mean ${near.join(" or ")}?` : `known are ${known.join(", ")}`;
-  return `unknown board or chip "${id.slice(0, 60)}": ${hint}`;
+  return `unknown board or chip ${quoted(id)}: ${hint}`;
+}
+
+/** A name as it may stand in one line of a message. */
+function quoted(text: string): string {
+  return `"${text.replace(/\s+/g, " ").slice(0, 60)}"`;
 }
 
 function badNumber(source: TargetSource): string | null {
