@@ -42,3 +42,34 @@ export class Stopped extends Error {
     this.name = "Stopped";
   }
 }
+
+/** What the two doors keep and how long they wait. Times in milliseconds. */
+export interface DoorLimits {
+  /** Analyses kept for open sketches (each a few MB); older ones are made again when asked for. */
+  readonly analysesKept: number;
+  /** Longest analysis for the editor: beyond it the sketch is left alone until it changes, and the status says so. */
+  readonly editorMilliseconds: number;
+  /** Longest analysis on the command line: beyond it the sketch is reported with a gap. */
+  readonly commandLineMilliseconds: number;
+  /** Beyond `editorMilliseconds`, how long the engine's thread may stay deaf before it is ended. */
+  readonly deafMilliseconds: number;
+  /** A new finding is shown this long after the last keystroke; one that is gone goes at once. */
+  readonly quietMilliseconds: number;
+  /** The same while the text does not parse: half-typed code. */
+  readonly brokenQuietMilliseconds: number;
+  /** An analysis longer than this shows progress. */
+  readonly progressAfterMilliseconds: number;
+  /** Faults of the engine on one unchanged sketch before it is left alone. */
+  readonly faultsBeforeQuarantine: number;
+}
+
+export const DOOR_LIMITS: DoorLimits = {
+  analysesKept: 8,
+  editorMilliseconds: 10_000,
+  commandLineMilliseconds: 60_000,
+  deafMilliseconds: 3_000,
+  quietMilliseconds: 300,
+  brokenQuietMilliseconds: 1_500,
+  progressAfterMilliseconds: 1_000,
+  faultsBeforeQuarantine: 2,
+};
