@@ -50,7 +50,7 @@ export function join(a: Few, b: Few): Few {
     const right = ofB < b.length ? b[ofB]! : Number.POSITIVE_INFINITY;
     if (left <= right) ofA++;
     if (right <= left) ofB++;
-    all.push(left <= right ? left : right);
+    all.push(Math.min(left, right));
   }
   return all;
 }

@@ -27,7 +27,7 @@ export function each(a: AbstractFloat, scalar: (value: number) => number): Abstr
   return listed(found, nan);
 }
 
-/** The same of two numbers; `more` gives a second result where the sign of a zero matters. */
+/** The same of two numbers, pair by pair. */
 function pairs(a: AbstractFloat, b: AbstractFloat, scalar: (x: number, y: number) => number): AbstractFloat | null {
   if (a.values === null || b.values === null || a.values.length * b.values.length > PAIRS) return null;
   const found: number[] = [];

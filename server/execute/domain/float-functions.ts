@@ -123,7 +123,7 @@ function arcTangent(y: AbstractFloat, x: AbstractFloat): AbstractFloat {
     const angle = Math.atan2(y.min, x.min);
     return about(angle, angle, STEPS, 0, nan);
   }
-  return range(-3.1416, 3.1416, nan);
+  return about(-Math.PI, Math.PI, STEPS, 0, nan);
 }
 
 function hypotenuse(a: AbstractFloat, b: AbstractFloat): AbstractFloat {

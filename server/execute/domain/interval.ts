@@ -118,8 +118,8 @@ export function wrapped(min: number, max: number, type: AnyIntegerType): Interva
 /** Bounds of a 64-bit type that no double holds exactly, moved outwards. */
 export function rounded(min: number, max: number, type: AnyIntegerType): Interval {
   return {
-    min: min < -SAFE ? lowest(type) : min > SAFE ? SAFE : min,
-    max: max > SAFE ? highest(type) : max < -SAFE ? -SAFE : max,
+    min: min < -SAFE ? lowest(type) : Math.min(min, SAFE),
+    max: max > SAFE ? highest(type) : Math.max(max, -SAFE),
   };
 }
 

@@ -114,9 +114,8 @@ const LISTED = 8;
 
 /** `3`, `{1, 2, 4}`, `0..248`, `0..248 (0b______00)`, `any uint8_t`. */
 export function show(a: AbstractInteger, type: AnyIntegerType): string {
-  if (a.values !== null && (a.values.length <= LISTED || a.max - a.min + 1 !== a.values.length)) {
-    return few.show(a.values, type);
-  }
+  const loose = settled(a.min, a.max, a.zeros, a.ones, type)!;
+  if (a.values !== null && (a.values.length <= LISTED || !equal(a, loose))) return few.show(a.values, type);
   const known = a.zeros | a.ones;
   if (a.min === lowest(type) && a.max === highest(type) && known === 0) {
     return `any ${type.signed ? "" : "u"}int${type.bits}_t`;

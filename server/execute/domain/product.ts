@@ -41,7 +41,7 @@ const SLOTS = 4096;
 const recent: (AbstractInteger | undefined)[][] = Array.from({ length: 33 }, () => []);
 
 function slotsOf(bits: number): (AbstractInteger | undefined)[] {
-  const slots = recent[bits < 32 ? bits : 32]!;
+  const slots = recent[Math.min(bits, 32)]!;
   if (slots.length === 0) for (let at = 0; at < SLOTS; at++) slots.push(undefined);
   return slots;
 }
