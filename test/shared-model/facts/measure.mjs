@@ -17,7 +17,10 @@ const boards = ["uno", "nano", "pro", "mini", "diecimila", "mega", "megaADK"];
 
 function packageVersion(name) {
   try {
-    return `${name} ${execFileSync("dpkg-query", ["-W", "-f=${Version}", name], { encoding: "utf8" }).trim()}`;
+    const [line = ""] = execFileSync("dpkg", ["-l", name], { encoding: "utf8" })
+      .split("\n")
+      .filter((text) => text.startsWith("ii"));
+    return `${name} ${line.split(/\s+/)[2]}`;
   } catch {
     return `${name} (version not known)`;
   }

@@ -20,7 +20,13 @@ export interface GoldenRow {
   /** Compare values and ICR by letter, 0 where not given. */
   readonly values: Readonly<Record<string, number>>;
   readonly expected:
-    | { readonly kind: "pulse"; readonly high: number; readonly period: number; readonly hz: string; readonly steps: number }
+    | {
+        readonly kind: "pulse";
+        readonly high: number;
+        readonly period: number;
+        readonly hz: string;
+        readonly steps: number;
+      }
     | { readonly kind: "level"; readonly level: "low" | "high" | null; readonly driver: "timer" | "port" }
     | { readonly kind: "unknown" };
 }
@@ -49,7 +55,15 @@ function readRow(line: string): GoldenRow {
     const [name = "", value] = pair.split("=");
     values[name] = Number(value);
   }
-  return { line, mode: Number(mode), clock: Number(clock), unit, com: Number(com), values, expected: readExpected(right) };
+  return {
+    line,
+    mode: Number(mode),
+    clock: Number(clock),
+    unit,
+    com: Number(com),
+    values,
+    expected: readExpected(right),
+  };
 }
 
 function readExpected(text: string): GoldenRow["expected"] {
