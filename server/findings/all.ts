@@ -1,0 +1,41 @@
+/** Every finding, in the order of the documentation: one line switches one on. */
+import { andBeforeOr } from "./and-before-or.js";
+import { bareNumber } from "./bare-number.js";
+import { dutyPastTop } from "./duty-past-top.js";
+import { dutyWraps } from "./duty-wraps.js";
+import type { FindingRule } from "./finding.js";
+import { halfAMode } from "./half-a-mode.js";
+import { keptBits } from "./kept-bits.js";
+import { modeIgnoresWrite } from "./mode-ignores-write.js";
+import { neverMatches } from "./never-matches.js";
+import { noTopYet } from "./no-top-yet.js";
+import { notAnOutput } from "./not-an-output.js";
+import { notConnected } from "./not-connected.js";
+import { spikeAtZero } from "./spike-at-zero.js";
+import { timeBaseMoved } from "./time-base-moved.js";
+import { timerShared } from "./timer-shared.js";
+import { topTakesPin } from "./top-takes-pin.js";
+import { unreadComment } from "./unread-comment.js";
+import { valueDoesNotFit } from "./value-does-not-fit.js";
+import { wrongRegisterBit } from "./wrong-register-bit.js";
+
+export const allFindings: readonly FindingRule[] = [
+  dutyPastTop,
+  andBeforeOr,
+  keptBits,
+  halfAMode,
+  topTakesPin,
+  noTopYet,
+  notAnOutput,
+  notConnected,
+  timeBaseMoved,
+  timerShared,
+  spikeAtZero,
+  valueDoesNotFit,
+  dutyWraps,
+  modeIgnoresWrite,
+  neverMatches,
+  wrongRegisterBit,
+  bareNumber,
+  unreadComment,
+];

@@ -1,0 +1,126 @@
+/** Questions that several findings ask of a finished analysis. */
+import type { BoardPin, ChannelFact, TimerFact } from "../../shared-model/chip.js";
+import type { Span } from "../../shared-model/span.js";
+import type {
+  Analysis,
+  CoreCall,
+  PinHistory,
+  RegisterWrite,
+  TimerHistory,
+  TimerState,
+  WriteEffect,
+} from "../analysis.js";
+
+/** Writes that stand in the sketch's own text; what the core or a library writes is left out. */
+export function sketchWrites(analysis: Analysis): readonly RegisterWrite[] {
+  const own = ownPaths(analysis);
+  return analysis.writes.filter((write) => write.operator !== "core" && own.has(write.span.path));
+}
+
+/** Calls that stand in the sketch's own text. */
+export function sketchCalls(analysis: Analysis, name: string): readonly CoreCall[] {
+  const own = ownPaths(analysis);
+  return analysis.calls.filter((call) => call.name === name && own.has(call.span.path));
+}
+
+export function ownPaths(analysis: Analysis): ReadonlySet<string> {
+  return new Set(analysis.files.filter((file) => file.kind === "sketch").map((file) => file.path));
+}
+
+/** The pin at which a compare unit comes out. */
+export function pinOfUnit(analysis: Analysis, unit: string): PinHistory | undefined {
+  return analysis.pins.find((pin) => pin.units.includes(unit));
+}
+
+/** The unit that the core's analogWrite uses on a board pin, with its timer. */
+export function unitOfPin(
+  analysis: Analysis,
+  number: number,
+): { readonly timer: TimerFact; readonly channel: ChannelFact; readonly pin: BoardPin } | undefined {
+  const pin = analysis.target.pins.find((candidate) => candidate.number === number);
+  if (pin?.analogWriteUnit === undefined) return undefined;
+  for (const timer of analysis.target.chip.timers) {
+    const channel = timer.channels.find((candidate) => candidate.unit === pin.analogWriteUnit);
+    if (channel !== undefined) return { timer, channel, pin };
+  }
+  return undefined;
+}
+
+/** `D3`, `A0`, or the port's name where the board has no number for it. */
+export function pinLabel(analysis: Analysis, pin: { readonly pin: string; readonly port: string }): string {
+  const known = analysis.target.pins.find((candidate) => candidate.port === pin.port);
+  if (known?.analog !== undefined && known.analogWriteUnit === undefined) return known.analog;
+  return /^\d+$/.test(pin.pin) ? `D${pin.pin}` : pin.port;
+}
+
+/** The label of a unit's pin, with the unit's name where the board does not bring it out. */
+export function unitLabel(analysis: Analysis, channel: ChannelFact): string {
+  const known = analysis.target.pins.find((candidate) => candidate.port === channel.port);
+  if (known === undefined || analysis.target.board === null) return channel.port;
+  return pinLabel(analysis, { pin: String(known.number), port: channel.port });
+}
+
+export function historyOf(analysis: Analysis, timer: number): TimerHistory | undefined {
+  return analysis.timers.find((history) => history.timer === timer);
+}
+
+/** The states of the running regime; those of setup where the sketch has no other. */
+export function lastingStates(analysis: Analysis, timer: number): readonly TimerState[] {
+  const states = historyOf(analysis, timer)?.states ?? [];
+  const running = states.filter((state) => state.regime === "running");
+  return running.length > 0 ? running : states;
+}
+
+export function sameSpan(left: Span, right: Span): boolean {
+  return left.path === right.path && left.start === right.start && left.end === right.end;
+}
+
+export function within(inner: Span, outer: Span): boolean {
+  return inner.path === outer.path && inner.start >= outer.start && inner.end <= outer.end;
+}
+
+/** The newest sketch write among the places that made a state, for which `fits` holds. */
+export function makerOf(
+  analysis: Analysis,
+  from: readonly Span[],
+  fits: (write: RegisterWrite) => boolean,
+): RegisterWrite | undefined {
+  const own = ownPaths(analysis);
+  for (const span of from) {
+    for (const write of analysis.writes) {
+      if (write.operator !== "core" && own.has(write.span.path) && sameSpan(write.span, span) && fits(write))
+        return write;
+    }
+  }
+  return undefined;
+}
+
+/** Whether an interrupt of the timer may be on: its routine is there, or some write sets its mask bit. */
+export function interruptMayBeOn(
+  analysis: Analysis,
+  timer: TimerFact,
+  interrupt: { readonly vector: string; readonly mask: string },
+): boolean {
+  if (analysis.interrupts.some((rate) => rate.vector.replace(/_vect$/, "") === interrupt.vector)) return true;
+  const bit = analysis.target.chip.registers
+    .find((row) => row.name === timer.interruptMask)
+    ?.bits.find((candidate) => candidate.name === interrupt.mask);
+  if (bit === undefined) return false;
+  return analysis.writes.some(
+    (write) =>
+      write.register === timer.interruptMask &&
+      (write.after.values === null
+        ? (write.after.zeros & (1 << bit.position)) === 0
+        : write.after.values.some((value) => (value & (1 << bit.position)) !== 0)),
+  );
+}
+
+/** Whether a name (register or bit) stands anywhere in the sketch's own text. */
+export function mentions(analysis: Analysis, ...names: readonly string[]): boolean {
+  return analysis.names.some((known) => names.includes(known.name));
+}
+
+/** Effects on one timer. */
+export function effectsOn(effects: readonly WriteEffect[], timer: number): readonly WriteEffect[] {
+  return effects.filter((effect) => effect.after.timer === timer);
+}

@@ -1,0 +1,42 @@
+/** How an edit writes bits by name: in the way the sketch already does. */
+import type { Chip } from "../../shared-model/chip.js";
+import type { Analysis } from "../analysis.js";
+import { namesOfOnes } from "./register-fields.js";
+
+export interface NamingStyle {
+  /** `_BV(CS22)`, `(1 << CS22)`, `bit(CS22)`. */
+  readonly bit: (name: string) => string;
+}
+
+const STYLES: readonly { readonly pattern: RegExp; readonly bit: (name: string) => string }[] = [
+  { pattern: /\b_BV\s*\(/g, bit: (name) => `_BV(${name})` },
+  { pattern: /\b1[uUlL]*\s*<<\s*[A-Z]/g, bit: (name) => `(1 << ${name})` },
+  { pattern: /\bbit\s*\(/g, bit: (name) => `bit(${name})` },
+];
+
+/** The style the sketch uses most; `_BV` where it names no bits yet. */
+export function namingStyle(analysis: Analysis): NamingStyle {
+  let best = STYLES[0]!;
+  let most = 0;
+  for (const style of STYLES) {
+    let count = 0;
+    for (const file of analysis.files) {
+      if (file.kind === "sketch") count += file.text.match(style.pattern)?.length ?? 0;
+    }
+    if (count > most) {
+      most = count;
+      best = style;
+    }
+  }
+  return { bit: best.bit };
+}
+
+/** Names of the ones in `value`, most significant first; positions without a name are left out. */
+export function bitsUnder(chip: Chip, register: string, value: number): readonly string[] {
+  const names: string[] = [];
+  for (let position = 7; position >= 0; position -= 1) {
+    const one = value & (1 << position);
+    if (one !== 0) names.push(...(namesOfOnes(chip, register, one) ?? []));
+  }
+  return names;
+}

@@ -1,0 +1,144 @@
+/** Timer 0 is the core's clock: changing it changes delay, millis and micros, each in its own way. */
+import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
+import { maskedBits } from "./core-bits.js";
+import type { FindingRule } from "./finding.js";
+import { lastingStates, ownPaths, sketchWrites } from "./look.js";
+import { showFactor, showSeconds } from "./show.js";
+import { isTrue, type Pace, type TimeBase, timeBaseOf } from "./time-base.js";
+
+export const timeBaseMoved: FindingRule = {
+  id: "time-base-moved",
+  severity: "warning",
+  says: "Timer 0, which counts the core's milliseconds, is changed: what delay, millis and micros become.",
+  why: "Waits shorten or stretch, time stamps run off, and the fault shows far from the line that caused it.",
+  source: "the core's wiring.c: overflow routine of timer 0, micros, delay",
+  fires: `void setup() {
+  TCCR0B = (TCCR0B & ~(_BV(CS02) | _BV(CS01) | _BV(CS00))) | _BV(CS00);
+}
+
+void loop() {
+  analogWrite(6, 60);
+  delay(1000);
+}
+`,
+  quiet: `void setup() {
+  TCCR2B = (TCCR2B & ~(_BV(CS22) | _BV(CS21) | _BV(CS20))) | _BV(CS20);
+}
+
+void loop() {
+  analogWrite(3, 60);
+  delay(1000);
+}
+`,
+  whenFine:
+    "A sketch that uses none of the core's time functions may do with timer 0 what it likes, and nothing is said.",
+  check(analysis, report) {
+    const timer = analysis.target.chip.timers.find((candidate) => candidate.number === 0);
+    if (!analysis.core || timer === undefined) return;
+    const calls = timeCalls(analysis);
+    if (calls.length === 0) return;
+    const overflowOn = overflowStaysOn(analysis);
+    const movers = sketchWrites(analysis).filter((write) => moves(analysis, write));
+    const told = new Set<RegisterWrite>();
+    for (const { snapshot, call } of momentsOf(analysis, calls)) {
+      const base = timeBaseOf(timer, snapshot, overflowOn);
+      if (isTrue(base) || (base.millis.kind === "unknown" && base.delay.kind === "unknown")) continue;
+      const mover = moverOf(movers, snapshot, call);
+      if (mover === undefined || told.has(mover)) continue;
+      told.add(mover);
+      report({
+        message: `Timer 0 is the core's clock, and this changes it: ${words(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
+        span: mover.span,
+        related: call === null ? [] : [{ span: call.span, message: `${call.name} is used here` }],
+      });
+    }
+  },
+};
+
+const TIME_FUNCTIONS = ["delay", "millis", "micros"];
+
+function timeCalls(analysis: Analysis): readonly CoreCall[] {
+  return analysis.calls.filter((call) => TIME_FUNCTIONS.includes(call.name));
+}
+
+/** The states of timer 0 in which time is asked for; the lasting states where the calls do not tell. */
+function momentsOf(analysis: Analysis, calls: readonly CoreCall[]) {
+  const moments: { snapshot: TimerSnapshot; call: CoreCall | null }[] = [];
+  for (const call of calls) {
+    for (const effect of call.effects) {
+      if (effect.before.timer === 0) moments.push({ snapshot: effect.before, call });
+    }
+  }
+  if (moments.length > 0) return moments;
+  return lastingStates(analysis, 0).map((state) => ({ snapshot: state.snapshot, call: calls[0] ?? null }));
+}
+
+/** Registers that change how timer 0 counts or whether its overflow is heard. */
+function moves(analysis: Analysis, write: RegisterWrite): boolean {
+  return write.timer === 0
+    ? ["TCCR0A", "TCCR0B", "OCR0A", "TIMSK0"].includes(write.register)
+    : isPowerReduction(analysis, write);
+}
+
+function isPowerReduction(analysis: Analysis, write: RegisterWrite): boolean {
+  const timer = analysis.target.chip.timers.find((candidate) => candidate.number === 0);
+  return timer !== undefined && write.register === timer.powerReduction.register;
+}
+
+function overflowStaysOn(analysis: Analysis): boolean {
+  const own = ownPaths(analysis);
+  return !analysis.writes.some((write) => {
+    if (write.register !== "TIMSK0" || !own.has(write.span.path) || write.operator === "core") return false;
+    return maskedBits(write.after, 1) === 0;
+  });
+}
+
+/** The newest write that changed timer 0 before this moment, preferring the clock and mode registers. */
+function moverOf(
+  movers: readonly RegisterWrite[],
+  snapshot: TimerSnapshot,
+  call: CoreCall | null,
+): RegisterWrite | undefined {
+  const changing = movers.filter(
+    (write) => write.before.min !== write.after.min || write.before.max !== write.after.max,
+  );
+  const fitting = changing.filter((write) => {
+    const now = snapshot.registers[write.register];
+    return now === undefined || (now.min <= write.after.max && now.max >= write.after.min);
+  });
+  const control = fitting.filter((write) => write.register.startsWith("TCCR0"));
+  const pool = control.length > 0 ? control : fitting;
+  const before =
+    call === null
+      ? pool
+      : pool.filter(
+          (write) =>
+            write.inFunction === "setup" || write.span.path !== call.span.path || write.span.start < call.span.start,
+        );
+  return (before.length > 0 ? before : pool).at(-1);
+}
+
+function words(base: TimeBase): string {
+  const { millis, micros, delay } = base;
+  if (millis.kind === "paced" && micros.kind === "paced" && delay.kind === "paced") {
+    return `delay(1000) lasts ${showSeconds(1 / delay.factor)}, millis() and micros() run ${speed(millis.factor)}`;
+  }
+  return `delay(1000) ${delayWords(delay)}, millis() ${clockWords(millis)}, micros() ${clockWords(micros)}`;
+}
+
+function delayWords(pace: Pace): string {
+  if (pace.kind === "paced") return `lasts ${showSeconds(1 / pace.factor)}`;
+  if (pace.kind === "stopped") return "never ends";
+  return pace.kind === "runs back" ? "ends almost at once" : "is not known";
+}
+
+function clockWords(pace: Pace): string {
+  if (pace.kind === "paced") return pace.factor === 1 ? "keeps time" : `runs ${speed(pace.factor)}`;
+  if (pace.kind === "stopped") return "stands still";
+  return pace.kind === "runs back" ? "runs back again and again" : "is not known";
+}
+
+function speed(factor: number): string {
+  return factor >= 1 ? `${showFactor(factor)} times too fast` : `${showFactor(1 / factor)} times too slow`;
+}

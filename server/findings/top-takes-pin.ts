@@ -1,0 +1,130 @@
+/** The register that sets TOP belongs to a pin that also gets a duty: each duty moves the timer's frequency. */
+import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
+import type { RegisterValue } from "../../shared-model/register-value.js";
+import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import type { Analysis } from "../analysis.js";
+import type { FindingRule } from "./finding.js";
+import { lastingStates, makerOf, ownPaths, pinLabel, pinOfUnit, sketchWrites, unitLabel, unitOfPin } from "./look.js";
+import { pulseRate } from "./pulse-rate.js";
+import { listed, showHz } from "./show.js";
+import { channelSnapshot, clockOf, isPwm, modeOf, prescalerOf } from "./timer-view.js";
+
+export const topTakesPin: FindingRule = {
+  id: "top-takes-pin",
+  severity: "warning",
+  says: "A duty is written to the register that sets the timer's TOP: it moves the frequency of the timer's other pins.",
+  why: "With OCRnA as TOP, pin A has no duty of its own. Each analogWrite to it sets a new period for all pins of the timer.",
+  source: "the chip's data sheet, waveform generation mode tables: modes with TOP = OCRnA",
+  fires: `void setup() {
+  OCR2A = 248;
+  TCCR2B = _BV(WGM22) | _BV(CS21) | _BV(CS20);
+}
+
+void loop() {
+  analogWrite(3, 60);
+  analogWrite(11, 100);
+}
+`,
+  quiet: `void setup() {
+  OCR2A = 248;
+  TCCR2B = _BV(WGM22) | _BV(CS21) | _BV(CS20);
+}
+
+void loop() {
+  analogWrite(3, 60);
+}
+`,
+  whenFine:
+    "Where OCRnA is written on purpose to sweep the frequency, and its own pin carries no pulse, nothing is said.",
+  check(analysis, report) {
+    duties(analysis, report);
+    registers(analysis, report);
+  },
+};
+
+function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
+  const own = ownPaths(analysis);
+  for (const call of analysis.calls) {
+    if (call.name !== "analogWrite" || !own.has(call.span.path)) continue;
+    const duty = call.arguments[1]?.value ?? null;
+    if (duty !== null && (duty.max <= 0 || duty.min >= 255) && duty.min === duty.max) continue;
+    for (const number of call.pins) {
+      const unit = unitOfPin(analysis, number);
+      if (unit === undefined || unit.timer.channels[0] !== unit.channel) continue;
+      const effect = call.effects.find(
+        (candidate) =>
+          candidate.before.timer === unit.timer.number && modeOf(unit.timer, candidate.before)?.top.kind === "compareA",
+      );
+      const mode = effect === undefined ? undefined : modeOf(unit.timer, effect.before);
+      if (effect === undefined || mode === undefined) continue;
+      const pin = unitLabel(analysis, unit.channel);
+      const maker = makerOf(analysis, stateFrom(analysis, unit.timer), (write) =>
+        unit.timer.control.includes(write.register),
+      );
+      report({
+        message: `${unit.channel.compare} is TOP of timer ${unit.timer.number} here, so this duty for ${pin} sets the frequency of ${others(analysis, unit.timer)}${example(analysis, unit.timer, mode, effect.before, duty)}. Take a pin of another timer for it, or a mode with a fixed TOP.`,
+        span: call.span,
+        related: maker === undefined ? [] : [{ span: maker.span, message: `${unit.channel.compare} became TOP here` }],
+      });
+      break;
+    }
+  }
+}
+
+/** Writes of a varying value to OCRnA while it is TOP and its own pin is connected for pulses. */
+function registers(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
+  for (const timer of analysis.target.chip.timers) {
+    const channel = timer.channels[0];
+    if (channel === undefined) continue;
+    const writes = sketchWrites(analysis).filter((write) => write.register === channel.compare);
+    const varies = writes.some((write) => write.after.min !== write.after.max);
+    const connected = lastingStates(analysis, timer.number).find((state) => {
+      const mode = modeOf(timer, state.snapshot);
+      if (mode === undefined || !isPwm(mode) || mode.top.kind !== "compareA") return false;
+      const ways = channelSnapshot(state.snapshot, channel.unit)?.alternatives ?? [];
+      return ways.length > 0 && ways.every((way) => way.com.min >= 2 && way.output === true);
+    });
+    if (!varies || connected === undefined) continue;
+    const mode = modeOf(timer, connected.snapshot)!;
+    for (const write of writes) {
+      if (write.after.min === write.after.max) continue;
+      report({
+        message: `${channel.compare} is TOP of timer ${timer.number}, so this value sets the period of all its pins and ${unitLabel(analysis, channel)} stays at a constant level${example(analysis, timer, mode, connected.snapshot, write.after)}. Take a pin of another unit for the duty, or a mode with a fixed TOP.`,
+        span: write.span,
+        related: [],
+      });
+    }
+  }
+}
+
+function stateFrom(analysis: Analysis, timer: TimerFact) {
+  return lastingStates(analysis, timer.number).flatMap((state) => state.from);
+}
+
+function others(analysis: Analysis, timer: TimerFact): string {
+  const labels = timer.channels.slice(1).map((channel) => {
+    const pin = pinOfUnit(analysis, channel.unit);
+    return pin === undefined ? unitLabel(analysis, channel) : pinLabel(analysis, pin);
+  });
+  return listed(labels);
+}
+
+/** ` (100 gives 2.5 kHz)`, by the data sheet's formula. */
+function example(
+  analysis: Analysis,
+  timer: TimerFact,
+  mode: ModeFact,
+  snapshot: TimerSnapshot,
+  duty: RegisterValue | null,
+): string {
+  const prescaler = prescalerOf(clockOf(timer, snapshot));
+  if (duty === null || prescaler === null) return "";
+  const clockHz = analysis.target.clockHz / (snapshot.clockDivisor ?? 1);
+  const at = (top: number) => pulseRate(clockHz, prescaler, mode, top);
+  const largest = timer.bits === 8 ? 254 : duty.max;
+  const low = at(Math.max(1, duty.min));
+  const high = at(Math.min(duty.max, largest));
+  if (low === null || high === null) return "";
+  if (duty.min === duty.max) return ` (${duty.min} gives ${showHz(low)})`;
+  return ` (${Math.max(1, duty.min)} gives ${showHz(low)}, ${Math.min(duty.max, largest)} gives ${showHz(high)})`;
+}

@@ -1,0 +1,127 @@
+/** The value is wider than the register, or overflowed 16-bit arithmetic on the way. */
+import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import { isBinary, knownValue, partsOf } from "./expression.js";
+import type { FindingRule } from "./finding.js";
+import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "./look.js";
+import { registerBits } from "./register-width.js";
+import { showNumbers } from "./show.js";
+
+export const valueDoesNotFit: FindingRule = {
+  id: "value-does-not-fit",
+  severity: "error",
+  says: "The value is wider than the register, or overflowed 16-bit arithmetic before it got there.",
+  why: "The upper bits are lost without a word: 999 in an 8-bit register is 231, 16000 * 1000 in an int is 9216.",
+  source: "C standard, conversion to a narrower unsigned type; int is 16 bits wide on AVR",
+  fires: `void setup() {
+  TCCR2A = _BV(WGM21) | _BV(WGM20) | _BV(COM2B1);
+  TCCR2B = _BV(WGM22) | _BV(CS22);
+  OCR2A = 999;
+  OCR2B = 100;
+  pinMode(3, OUTPUT);
+}
+
+void loop() {}
+`,
+  quiet: `void setup() {
+  TCCR2A = _BV(WGM21) | _BV(WGM20) | _BV(COM2B1);
+  TCCR2B = _BV(WGM22) | _BV(CS22);
+  OCR2A = 249;
+  OCR2B = 100;
+  pinMode(3, OUTPUT);
+}
+
+void loop() {}
+`,
+  whenFine: "~MASK and negative counter preloads (TCNT1 = -1000) are cut on purpose and are left alone.",
+  check(analysis, report) {
+    for (const write of sketchWrites(analysis)) {
+      const overflow = write.expression === null ? null : overflowIn(write.expression);
+      if (overflow !== null) {
+        report({
+          message: overflow.message,
+          span: overflow.span,
+          related: [{ span: write.span, message: `written to ${write.register} here` }],
+        });
+        continue;
+      }
+      const message = tooWide(analysis, write);
+      if (message !== null) report({ message, span: write.expression?.span ?? write.span, related: [] });
+    }
+    duties(analysis, report);
+  },
+};
+
+function tooWide(analysis: Analysis, write: RegisterWrite): string | null {
+  const bits = registerBits(analysis.target.chip, write.register);
+  const largest = 2 ** bits - 1;
+  const values = write.asked.values;
+  const over = values === null ? [] : values.filter((value) => value > largest);
+  const surely = write.asked.min > largest;
+  // Some of a few written values: each is a line's own constant, not an input's whole range.
+  const few = values !== null && over.length > 0 && values.length <= 4 && write.expression?.nature !== "input";
+  if (!surely && !few) return null;
+  const shown = over.length > 0 ? over : [write.asked.min];
+  const becomes = shown.length === 1 ? ` and becomes ${shown[0]! % (largest + 1)}` : "";
+  return `${showNumbers(shown)} does not fit into ${write.register}, which is ${bits} bits wide (0..${largest})${becomes}. Write a value up to ${largest}${bits === 8 ? ", or take a 16-bit timer" : ""}.`;
+}
+
+function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
+  const own = ownPaths(analysis);
+  for (const call of analysis.calls) {
+    const duty = call.arguments[1];
+    if (call.name !== "analogWrite" || duty === undefined || !own.has(call.span.path)) continue;
+    const overflow = overflowIn(duty.expression);
+    if (overflow !== null) {
+      report({ message: overflow.message, span: overflow.span, related: [] });
+      continue;
+    }
+    const unit = call.pins.length === 1 ? unitOfPin(analysis, call.pins[0]!) : undefined;
+    if (unit === undefined || unit.timer.bits !== 8 || duty.value === null || duty.value.min <= 255) continue;
+    const shown = duty.value.min === duty.value.max ? String(duty.value.min) : `${duty.value.min}..${duty.value.max}`;
+    const becomes =
+      duty.value.min === duty.value.max ? `: ${unit.channel.compare} becomes ${duty.value.min % 256}` : "";
+    report({
+      message: `${shown} is more than ${unitLabel(analysis, unit.channel)} takes (0..255)${becomes}. Write a value up to 255.`,
+      span: duty.span,
+      related: [],
+    });
+  }
+}
+
+interface Overflow {
+  readonly message: string;
+  readonly span: WrittenExpression["span"];
+}
+
+/** Signed arithmetic on known values whose true result is outside the type, or a shift by more bits than there are. */
+function overflowIn(expression: WrittenExpression): Overflow | null {
+  for (const part of partsOf(expression)) {
+    if (part.kind !== "binary" || part.type === null) continue;
+    const [left, right] = part.operands.map(knownValue);
+    if (left === undefined || right === undefined) continue;
+    const { bits, signed } = part.type;
+    if (isBinary(part, "<<")) {
+      if (right < bits) continue;
+      return {
+        span: part.span,
+        message: `A shift by ${right} leaves nothing of a ${bits}-bit value: the result is not what the bit name suggests. Shift by the bit's number, 0..7 in an 8-bit register.`,
+      };
+    }
+    const exact = isBinary(part, "*")
+      ? left * right
+      : isBinary(part, "+")
+        ? left + right
+        : isBinary(part, "-")
+          ? left - right
+          : null;
+    if (exact === null || !signed || bits > 32) continue;
+    const limit = 2 ** (bits - 1);
+    if (exact >= -limit && exact < limit) continue;
+    const wrapped = ((((exact + limit) % (2 * limit)) + 2 * limit) % (2 * limit)) - limit;
+    return {
+      span: part.span,
+      message: `${left} ${part.text} ${right} is ${exact}, too large for a ${bits}-bit ${bits === 16 ? "int" : "long"}: it becomes ${wrapped}. Write one of the numbers with ${bits === 16 ? "L" : "LL"}, as in ${left}${bits === 16 ? "L" : "LL"}.`,
+    };
+  }
+  return null;
+}

@@ -1,0 +1,124 @@
+/** A bit name of another register, written where its position means something else. */
+import type { Chip } from "../../shared-model/chip.js";
+import { single } from "../../shared-model/register-value.js";
+import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import { namedBit, reads, readsAnyRegister, withoutCasts } from "./expression.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { safeFix } from "./fix.js";
+import { sketchWrites } from "./look.js";
+import { bitName, homesOfBit } from "./register-fields.js";
+import { clockIn, clockWords } from "./setting-words.js";
+import { either } from "./show.js";
+
+export const wrongRegisterBit: FindingRule = {
+  id: "wrong-register-bit",
+  severity: "warning",
+  says: "A bit name of another register is written here, where its position means something else.",
+  why: "The compiler knows bit names only as numbers: WGM12 written to TCCR1A lands on a bit that does nothing, WGM21 written to TCCR2B changes the prescaler.",
+  source: "the chip's data sheet, register descriptions of the timers",
+  fires: `void setup() {
+  pinMode(11, OUTPUT);
+  TCCR2B = _BV(CS22) | _BV(WGM21);
+}
+
+void loop() { analogWrite(11, 40); }
+`,
+  quiet: `void setup() {
+  pinMode(11, OUTPUT);
+  TCCR2A = _BV(WGM21) | _BV(WGM20);
+  TCCR2B = _BV(CS12);
+}
+
+void loop() { analogWrite(11, 40); }
+`,
+  whenFine: "Another timer's name at the same position with the same meaning (CS12 in TCCR2B) is no finding.",
+  check(analysis, report) {
+    const { chip } = analysis.target;
+    for (const write of sketchWrites(analysis)) {
+      if (write.expression === null || !hasSettings(chip, write.register)) continue;
+      for (const bit of bitsWritten(write.expression, write.register)) {
+        const message = strange(chip, write, bit.name);
+        if (message === null) continue;
+        report({ message, span: bit.at.span, related: [], fixes: fixes(analysis, write, bit) });
+      }
+    }
+  },
+};
+
+/** Registers whose bits are settings of timers. */
+function hasSettings(chip: Chip, register: string): boolean {
+  return (
+    register === "GTCCR" ||
+    register === "ASSR" ||
+    register.startsWith("PRR") ||
+    chip.timers.some((timer) => timer.control.includes(register) || timer.interruptMask === register)
+  );
+}
+
+interface WrittenBit {
+  readonly name: string;
+  readonly at: WrittenExpression;
+}
+
+/** Bits named for this write; conditions, comparisons and bits picked out of other registers are left out. */
+function* bitsWritten(expression: WrittenExpression, register: string): Generator<WrittenBit> {
+  const inner = withoutCasts(expression);
+  const bit = namedBit(inner);
+  if (bit !== undefined) {
+    yield bit;
+    return;
+  }
+  if (inner.kind === "conditional") {
+    for (const operand of inner.operands.slice(1)) yield* bitsWritten(operand, register);
+    return;
+  }
+  if (inner.kind === "unary" && inner.text === "~") {
+    for (const operand of inner.operands) yield* bitsWritten(operand, register);
+    return;
+  }
+  if (inner.kind !== "binary" || !["|", "&", "^", "+"].includes(inner.text)) return;
+  const foreign = inner.operands.some((operand) => readsAnyRegister(operand) && !reads(operand, register));
+  if (inner.text === "&" && foreign) return;
+  for (const operand of inner.operands) yield* bitsWritten(operand, register);
+}
+
+/** Bit names of the timers without the timer's number; a flag counts as its interrupt's mask bit. */
+function meaning(name: string): string {
+  const match = /^(WGM|CS|COM|FOC|OCIE|TOIE|ICIE|ICNC|ICES|OCF|TOV|ICF)(\d)(.*)$/.exec(name);
+  if (match === null) return name;
+  const alike: Readonly<Record<string, string>> = { OCF: "OCIE", TOV: "TOIE", ICF: "ICIE" };
+  return `${alike[match[1]!] ?? match[1]}n${match[3]}`;
+}
+
+function strange(chip: Chip, write: RegisterWrite, name: string): string | null {
+  const homes = homesOfBit(chip, name);
+  if (homes.length === 0 || homes.some((home) => home.register === write.register)) return null;
+  const position = homes[0]!.position;
+  const row = chip.registers.find((candidate) => candidate.name === write.register);
+  if (row === undefined || row.bits.length === 0) return null;
+  const here = row.bits.filter((bit) => bit.position === position);
+  if (here.some((bit) => meaning(bit.name) === meaning(name))) return null;
+  const home = either([...new Set(homes.map((candidate) => candidate.register))].slice(0, 2));
+  const there = here[0]?.name;
+  const effect =
+    there === undefined
+      ? `bit ${position} is reserved and does nothing`
+      : `bit ${position} is ${there}${clockEffect(chip, write, there)}`;
+  return `${name} is a bit of ${home}; in ${write.register} ${effect}. Write it to ${home}.`;
+}
+
+function clockEffect(chip: Chip, write: RegisterWrite, there: string): string {
+  const timer = chip.timers.find((candidate) => candidate.number === write.timer);
+  const after = single(write.after);
+  if (timer === undefined || after === undefined || !there.startsWith(timer.clockField.name)) return "";
+  const clock = clockIn(timer, write.register, after);
+  return clock === null ? "" : ` (now ${clockWords(clock)})`;
+}
+
+function fixes(analysis: Analysis, write: RegisterWrite, bit: WrittenBit): readonly Fix[] {
+  const { chip } = analysis.target;
+  const position = homesOfBit(chip, bit.name)[0]?.position;
+  const real = position === undefined ? undefined : bitName(chip, write.register, position);
+  if (real === undefined || bit.at.span.end - bit.at.span.start !== bit.name.length) return [];
+  return [safeFix(`Name the bit that is really written: ${real}`, () => [{ span: bit.at.span, text: real }])];
+}
