@@ -19,6 +19,8 @@ export interface SourceOptions {
 export interface LoadedSketch {
   readonly place: SketchPlace;
   readonly sources: SketchSources;
+  /** The sketch's own files: tabs, units, and headers as they are included. */
+  readonly own: readonly SourceFile[];
   /** Files that could not be read, limits of this stage. */
   readonly gaps: readonly Gap[];
   /** Every path that was looked at with its stamp: the answer holds as long as none of them changes. Grows while headers are asked for. */
@@ -75,17 +77,18 @@ class SketchReader {
     }
     const tabs = this.#place.tabs.flatMap((path) => this.#file(path, "sketch") ?? []);
     const units = this.#place.units.flatMap((path) => this.#file(path, "sketch") ?? []);
-    this.#followIncludes(tabs, units);
+    const all = this.#followIncludes(tabs, units);
     return {
       place: this.#place,
+      own: all.filter((file) => file.kind === "sketch"),
       sources: { tabs, units, include: (name, from, angled) => this.#include(name, from, angled) },
       gaps: this.#gaps,
       seen: this.#seen,
     };
   }
 
-  /** Adds to `units` what included headers pull in: a library's units, and the unit that belongs to a header. */
-  #followIncludes(tabs: readonly SourceFile[], units: SourceFile[]): void {
+  /** Adds to `units` what included headers pull in: a library's units, and the unit that belongs to a header. Gives every file met. */
+  #followIncludes(tabs: readonly SourceFile[], units: SourceFile[]): SourceFile[] {
     const inUse = new Set<string>();
     const visited = new Set<SourceFile>();
     const waiting: SourceFile[] = [...tabs, ...units];
@@ -98,7 +101,7 @@ class SketchReader {
           span: null,
           affects: [],
         });
-        return;
+        break;
       }
       for (const { name, angled } of includesIn(at.text)) {
         const header = this.#include(name, at.path, angled);
@@ -112,6 +115,7 @@ class SketchReader {
         }
       }
     }
+    return [...visited];
   }
 
   #unitsPulledBy(header: string, inUse: Set<string>): string[] {

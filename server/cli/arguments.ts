@@ -1,0 +1,96 @@
+/** Words of the command line → what is asked for. Pure: no files, no output. */
+import { parseArgs } from "node:util";
+import type { Severity } from "../../shared-model/report.js";
+
+export const FORMATS = ["text", "json", "markdown", "sarif"] as const;
+export type Format = (typeof FORMATS)[number];
+
+export interface ReportRequest {
+  readonly paths: readonly string[];
+  readonly board: string | undefined;
+  readonly clockHz: number | undefined;
+  readonly format: Format;
+  readonly libraries: readonly string[];
+  readonly failOn: Severity;
+}
+
+export type Request =
+  | { readonly kind: "report"; readonly report: ReportRequest }
+  | { readonly kind: "serve" }
+  | { readonly kind: "help" }
+  | { readonly kind: "version" }
+  | { readonly kind: "wrong"; readonly reason: string };
+
+const SEVERITIES: readonly Severity[] = ["note", "warning", "error"];
+
+export function readArguments(words: readonly string[]): Request {
+  const [command, ...rest] = words;
+  if (command === undefined) return wrong("no command given");
+  if (command === "--help" || command === "-h" || command === "help") return { kind: "help" };
+  if (command === "--version" || command === "-v") return { kind: "version" };
+  if (rest.includes("--help") || rest.includes("-h")) return { kind: "help" };
+  if (command === "report") return readReport(rest);
+  if (command === "serve")
+    return rest.length === 1 && rest[0] === "--stdio" ? { kind: "serve" } : wrong("serve takes exactly --stdio");
+  if (command === "plan" || command === "explain") return wrong(`${command} is not available yet in this version`);
+  return wrong(`unknown command "${command}"`);
+}
+
+function readReport(words: readonly string[]): Request {
+  let parsed: ReturnType<typeof parseReport>;
+  try {
+    parsed = parseReport(words);
+  } catch (error) {
+    return wrong(error instanceof Error ? firstSentence(error.message) : String(error));
+  }
+  const { values, positionals } = parsed;
+  if (positionals.length === 0) return wrong("report needs a sketch file or a folder");
+  const format = values.format ?? "text";
+  if (!isOneOf(format, FORMATS)) return wrong(`unknown format "${format}": it is one of ${FORMATS.join(", ")}`);
+  const failOn = values["fail-on"] ?? "error";
+  if (!isOneOf(failOn, SEVERITIES))
+    return wrong(`unknown severity "${failOn}": --fail-on takes ${SEVERITIES.join(", ")}`);
+  const clockHz = values.clock === undefined ? undefined : readClock(values.clock);
+  if (clockHz === null) return wrong(`"${values.clock}" is no clock: give it in Hz, as in 16000000, 8e6 or 8MHz`);
+  return {
+    kind: "report",
+    report: { paths: positionals, board: values.board, clockHz, format, libraries: values.libraries ?? [], failOn },
+  };
+}
+
+function parseReport(words: readonly string[]) {
+  return parseArgs({
+    args: [...words],
+    allowPositionals: true,
+    strict: true,
+    options: {
+      board: { type: "string" },
+      clock: { type: "string" },
+      format: { type: "string" },
+      libraries: { type: "string", multiple: true },
+      "fail-on": { type: "string" },
+    },
+  });
+}
+
+/** Hz as a plain number, or with kHz or MHz behind it; null where it is neither. Whole Hz from 1 on. */
+export function readClock(text: string): number | null {
+  const match = /^(\d+(?:\.\d+)?(?:e\d+)?)\s*(hz|khz|mhz)?$/i.exec(text.trim());
+  if (match === null) return null;
+  const scale = { hz: 1, khz: 1_000, mhz: 1_000_000 }[(match[2] ?? "hz").toLowerCase()] ?? 1;
+  const hz = Math.round(Number(match[1]) * scale);
+  return hz >= 1 && Number.isSafeInteger(hz) ? hz : null;
+}
+
+function isOneOf<T extends string>(word: string, words: readonly T[]): word is T {
+  return words.some((known) => known === word);
+}
+
+function firstSentence(message: string): string {
+  const end = message.search(/\.\s|\n/);
+  return end < 0 ? message.replace(/\.$/, "") : message.slice(0, end);
+}
+
+function wrong(reason: string): Request {
+  return { kind: "wrong", reason };
+}

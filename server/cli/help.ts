@@ -1,0 +1,22 @@
+/** What `pulsewright --help` prints. */
+
+export const USAGE = `Pulsewright says what every pin of an Arduino / AVR sketch puts out, before anything is uploaded.
+
+  pulsewright report PATH... [options]   the signal sheet of each sketch
+  pulsewright serve --stdio              the language server, for editors
+  pulsewright --help | --version
+
+PATH is a sketch file (.ino, .pde, .cpp, .c) or a folder (all sketches under it).
+
+  --board ID          uno, nano, mega ..., id:cpu=option, or a bare chip (atmega328p)
+  --clock HZ          oscillator and F_CPU: 16000000, 8e6 or 8MHz
+  --format FORMAT     text (default) or json
+  --libraries DIR     a folder of libraries; may be given several times
+  --fail-on SEVERITY  note, warning or error (default): what makes the exit status 1
+
+Board and clock are taken from the command line, then from the sketch's own comment
+(// for pulsewright: board nano, clock 16 MHz), then from sketch.yaml, else nano.
+
+Exit status: 0 nothing at or above --fail-on, 1 something was, 2 bad usage or unreadable input.
+A prediction is no proof of safety: check on the bench with the load disconnected.
+`;

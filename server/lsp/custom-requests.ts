@@ -1,0 +1,70 @@
+/** The requests beyond the standard protocol, typed in shared-model/protocol.ts. */
+import {
+  BOARDS_REQUEST,
+  type BoardChoice,
+  FINDING_PAGE_REQUEST,
+  type FileEdit,
+  SHEET_REQUEST,
+  TARGET_EDIT_REQUEST,
+  TARGET_REQUEST,
+  type TargetAnswer,
+  type TargetEditParams,
+  type TargetParams,
+} from "../../shared-model/protocol.js";
+import type { Guard } from "./guard.js";
+import { askAbout } from "./place-requests.js";
+import type { Session } from "./session-state.js";
+import { pathOf } from "./uris.js";
+
+export function registerCustomRequests(session: Session, guard: Guard): void {
+  const { connection, engine } = session;
+
+  connection.onRequest(TARGET_REQUEST, ({ uri }: TargetParams) =>
+    guard.run<TargetAnswer | null>("target", null, async () => {
+      const answered = await engine.ask("target", { path: pathOf(uri) }, await session.circumstances(uri));
+      if (answered.kind === "fault") return { ...UNKNOWN_TARGET, mainUri: uri, trouble: answered.reason };
+      return answered.kind === "answer" ? answered.answer : null;
+    }),
+  );
+  connection.onRequest(BOARDS_REQUEST, () =>
+    guard.run<readonly BoardChoice[]>(
+      "boards",
+      [],
+      async () => (await askAbout(session, "boards", "", { path: "" })) ?? [],
+    ),
+  );
+  connection.onRequest(TARGET_EDIT_REQUEST, ({ uri, boardId, clockHz }: TargetEditParams) =>
+    guard.run<FileEdit | null>(
+      "target edit",
+      null,
+      async () => (await askAbout(session, "targetEdit", uri, { path: pathOf(uri), boardId, clockHz })) ?? null,
+    ),
+  );
+  connection.onRequest(FINDING_PAGE_REQUEST, ({ id }: { id: string }) =>
+    guard.run<string | null>(
+      "finding page",
+      null,
+      async () => (await askAbout(session, "findingPage", "", { path: "", id })) ?? null,
+    ),
+  );
+  connection.onRequest(SHEET_REQUEST, ({ uri }: TargetParams) =>
+    guard.run<string | null>(
+      "sheet",
+      null,
+      async () => (await askAbout(session, "sheet", uri, { path: pathOf(uri) })) ?? null,
+    ),
+  );
+}
+
+/** For a sketch whose analysis failed: nothing is claimed but the trouble itself. */
+const UNKNOWN_TARGET: Omit<TargetAnswer, "mainUri" | "trouble"> = {
+  boardId: "",
+  boardName: "",
+  chip: "",
+  clockHz: 0,
+  fCpu: 0,
+  clockTolerance: 0,
+  decidedBy: "",
+  complete: false,
+  gaps: 0,
+};

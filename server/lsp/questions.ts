@@ -1,0 +1,107 @@
+/**
+ * What the protocol side asks of the engine's thread, and what comes back. All plain data, since it crosses threads; the
+ * answers are in the protocol's own shapes, so that places are converted once, where the texts are.
+ */
+import type {
+  CodeAction,
+  CompletionItem,
+  Diagnostic,
+  Hover,
+  InlayHint,
+  Position,
+  Range,
+  TextEdit,
+} from "vscode-languageserver/node";
+import type { BoardChoice, FileEdit, TargetAnswer } from "../../shared-model/protocol.js";
+import type { EditorSettings } from "./settings.js";
+
+/** An open document whose text the engine does not have yet; `text` null: closed. */
+export interface BufferChange {
+  readonly path: string;
+  readonly uri: string;
+  readonly version: number;
+  readonly text: string | null;
+}
+
+/** Everything that decides an answer, whole and explicit. */
+export interface Circumstances {
+  readonly settings: EditorSettings;
+  /** Paths of the workspace's folders. */
+  readonly workspace: readonly string[];
+}
+
+interface AtPath {
+  readonly path: string;
+}
+
+/** Question → parameters and answer. */
+export interface Exchange {
+  hover: { asks: AtPath & { readonly position: Position }; answer: Hover | null };
+  hints: { asks: AtPath & { readonly range: Range }; answer: readonly InlayHint[] };
+  diagnostics: { asks: AtPath; answer: SketchDiagnostics };
+  actions: { asks: AtPath & ActionRequest; answer: readonly CodeAction[] };
+  resolve: { asks: AtPath & { readonly wanted: ActionData }; answer: ResolvedAction };
+  completion: { asks: AtPath & { readonly position: Position }; answer: readonly CompletionItem[] };
+  target: { asks: AtPath; answer: TargetAnswer | null };
+  targetEdit: { asks: AtPath & { readonly boardId?: string; readonly clockHz?: number }; answer: FileEdit | null };
+  boards: { asks: AtPath; answer: readonly BoardChoice[] };
+  findingPage: { asks: AtPath & { readonly id: string }; answer: string | null };
+  sheet: { asks: AtPath; answer: string | null };
+}
+
+export type QuestionKind = keyof Exchange;
+
+export interface SketchDiagnostics {
+  /** By URI: every file of the sketch's own, also those without a finding. */
+  readonly byUri: Readonly<Record<string, readonly Diagnostic[]>>;
+  /** True while the text does not parse: half-typed code. */
+  readonly broken: boolean;
+  /** Folder and files that the answer rests on: an edit of one of them retires it. */
+  readonly paths: readonly string[];
+}
+
+export interface ActionRequest {
+  readonly range: Range;
+  /** Kinds asked for; undefined: all. */
+  readonly only: readonly string[] | undefined;
+  /** True where the client cannot resolve edits later. */
+  readonly eager: boolean;
+  readonly diagnostics: readonly Diagnostic[];
+  /** True where the client has the command that shows a finding's page. */
+  readonly explains: boolean;
+}
+
+/** Enough to find the same fix again when its edit is asked for. */
+export interface ActionData {
+  readonly path: string;
+  /** Version of the document for which the action was offered. */
+  readonly version: number;
+  readonly scope: "one" | "rule" | "all safe";
+  readonly id: string;
+  /** Which finding: where it starts and ends in its file. */
+  readonly start: number;
+  readonly end: number;
+  readonly title: string;
+}
+
+export type ResolvedAction =
+  | { readonly kind: "edits"; readonly byUri: Readonly<Record<string, readonly TextEdit[]>> }
+  | { readonly kind: "refused"; readonly reason: string };
+
+export interface QuestionMessage {
+  readonly id: number;
+  readonly kind: QuestionKind;
+  readonly asks: Exchange[QuestionKind]["asks"];
+  readonly circumstances: Circumstances;
+  readonly buffers: readonly BufferChange[];
+}
+
+/** `stopped`: retired by an edit. `late`: longer than the limit. `fault`: the engine failed, with what helps to find out why (no source text). */
+export type AnswerMessage =
+  | { readonly id: number; readonly outcome: "answer"; readonly answer: unknown }
+  | { readonly id: number; readonly outcome: "stopped" }
+  | { readonly id: number; readonly outcome: "late" }
+  | { readonly id: number; readonly outcome: "fault"; readonly reason: string };
+
+/** The shared flag: the id of the question whose answer nobody wants any more. */
+export const STOP_SLOT = 0;
