@@ -6,7 +6,7 @@ import type { Domain } from "../../server/execute/domain/domain.js";
 import type { AnyIntegerType } from "../../server/execute/domain/integer-type.js";
 
 /** How often a random property is tried. */
-export const RUNS = 400;
+export const RUNS = 250;
 
 /** A law over three values: null where it holds, else what is wrong. */
 type Law<T> = (a: T, b: T, c: T) => string | null;
