@@ -42,7 +42,13 @@ export interface Preprocessed {
   /** Missing includes, #error in active text, unbalanced conditionals, limits. */
   readonly gaps: readonly Gap[];
   /** Stretches of expanded text by translation unit; `core` says whether Arduino.h is in force (tabs always). */
-  readonly units: readonly { readonly path: string; readonly start: number; readonly end: number; readonly c: boolean }[];
+  readonly units: readonly {
+    readonly path: string;
+    readonly start: number;
+    readonly end: number;
+    readonly c: boolean;
+    readonly core: boolean;
+  }[];
   /** The final text of an object-like macro, for those who ask (`F_CPU`); undefined where not defined. */
   macroText(name: string): string | undefined;
 }
