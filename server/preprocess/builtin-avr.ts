@@ -25,6 +25,7 @@ _SFR_BYTE(sfr) _MMIO_BYTE(_SFR_ADDR(sfr))
 _SFR_WORD(sfr) _MMIO_WORD(_SFR_ADDR(sfr))
 _SFR_DWORD(sfr) _MMIO_DWORD(_SFR_ADDR(sfr))
 _BV(bit) (1 << (bit))
+_VECTOR(N) __vector_ ## N
 bit_is_set(sfr,bit) (_SFR_BYTE(sfr) & _BV(bit))
 bit_is_clear(sfr,bit) (!(_SFR_BYTE(sfr) & _BV(bit)))
 loop_until_bit_is_set(sfr,bit) do { } while (bit_is_clear(sfr, bit))

@@ -24,7 +24,7 @@ export function chipLines(chip: Chip): string {
   }
   for (const [name, position] of bits) lines.push(`${name} ${position}`);
   for (const { name, number } of chip.vectors) {
-    lines.push(`${name}_vect __isr_${name}`, `${name}_vect_num ${number}`);
+    lines.push(`${name}_vect __isr_${name}`, `${name}_vect_num ${number}`, `__vector_${number} __isr_${name}`);
   }
   const ramStart = 0x100 + (chip.registers.some((register) => register.address >= 0x100) ? 0x100 : 0);
   lines.push(

@@ -224,8 +224,8 @@ export class Expander {
     parameters: readonly string[],
     name: Token,
   ): { arguments: Argument[]; last: Token } | undefined {
-    const direct = this.contexts.length === 0;
     const mark = this.source.mark();
+    /** Those that did not come from the source, which can go back by itself. */
     const taken: Token[] = [];
     const lists: Token[][] = [[]];
     let depth = -1;
@@ -234,7 +234,7 @@ export class Expander {
     for (;;) {
       const token = this.next();
       if (token === undefined) break;
-      taken.push(token);
+      if (this.contexts.length > 0) taken.push(token);
       if (token.kind === "mark") {
         if (token.text === "(") {
           if (++depth === 0) continue;
@@ -255,8 +255,10 @@ export class Expander {
     if (assigned !== undefined) return { arguments: assigned, last: last as Token };
     const problem = last === undefined ? "its closing parenthesis is missing" : "the number of arguments does not fit";
     this.surroundings.complain(`macro '${macro.name}' is not expanded: ${problem}`, name);
-    if (direct) this.source.rewind(mark);
-    else this.push(taken, undefined, false, undefined);
+    if (this.contexts.length === 0) this.source.rewind(mark);
+    // Within an argument the compiler drops what it has gathered, and so does this.
+    const atBarrier = last === undefined && this.contexts.length > 0;
+    if (taken.length > 0 && !atBarrier) this.push(taken, undefined, false, undefined);
     return undefined;
   }
 

@@ -30,6 +30,9 @@ import { makeToken, SPACED, spell, type Token } from "./token.js";
 import { FileSource } from "./token-source.js";
 import { type Run, UnitState } from "./unit-state.js";
 
+/** Built-in macros that begin an interrupt routine. */
+const ROUTINES = new Set(["ISR", "SIGNAL", "EMPTY_INTERRUPT", "ISR_ALIAS"]);
+
 export class Unit {
   readonly state: UnitState;
   private readonly expander: Expander;
@@ -218,6 +221,7 @@ export class Unit {
     try {
       const tokens = this.expander.invoke(macro, name, source);
       if (tokens !== undefined) {
+        if (macro.header > 0 && ROUTINES.has(macro.name)) this.checkVector(tokens[1]);
         for (const token of tokens) {
           output.put(
             token.text,
@@ -240,6 +244,12 @@ export class Unit {
     // No invocation: the name stands for itself.
     output.copy(text, number, start, end);
     return end;
+  }
+
+  /** An interrupt routine whose vector the chip does not have is a function that nothing calls. */
+  private checkVector(name: Token | undefined): void {
+    if (name === undefined || name.text.startsWith("__isr_")) return;
+    this.run.gap(`'${name.text}' is no interrupt of this chip: nothing calls the routine`, name.file, name.start, name.end);
   }
 
   /** A word that a splice cuts in two: put out whole. Gives the offset behind it. */
