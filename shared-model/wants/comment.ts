@@ -64,6 +64,8 @@ export interface WantComment extends WantedSignal {
 export interface ReadValue {
   readonly value: number;
   readonly uncertainty: number;
+  /** False: half of the last digit; true: written with `+-`. */
+  readonly stated: boolean;
   readonly at: Stretch;
 }
 
