@@ -82,6 +82,12 @@ export class Timer {
     this.channels = map.channels.map(({ letter }) => ({ letter, buffer: 0, working: 0, com: 0, rule: idle, latch: 0 }));
   }
 
+  /** CPU cycles from BOTTOM to BOTTOM; 0 while the timer stands still. */
+  get periodCycles(): number {
+    if (!this.running) return 0;
+    return this.divisor * (this.mode.counting === "dual" ? 2 * Math.max(1, this.top) : this.top + 1);
+  }
+
   get running(): boolean {
     return this.divisor > 0 && this.powered && !this.held && !this.asynchronous;
   }
@@ -246,8 +252,8 @@ export class Timer {
     if (this.mode.counting !== "up") return;
     for (let index = 0; index < this.channels.length; index++) {
       if ((value & (0x80 >> index)) !== 0) {
-        this.act(index, this.channels[index]!.rule.matchUp, cycle);
         this.listener.disturbed(this);
+        this.act(index, this.channels[index]!.rule.matchUp, cycle);
       }
     }
   }
@@ -282,20 +288,22 @@ export class Timer {
     if (this.map.bits === 16 && this.traits.maskedCompare && this.mode.top.startsWith("0x")) {
       kept &= Number(this.mode.top);
     }
-    if (kept !== channel.buffer || kept !== channel.working) this.listener.disturbed(this);
+    const changed = kept !== channel.buffer || kept !== channel.working;
     channel.buffer = kept;
     if (this.mode.counting === "up") {
       channel.working = kept;
       this.refreshTop();
     }
+    if (changed) this.listener.disturbed(this);
     this.listener.requests(this);
   }
 
   writeCapture(value: number): void {
     if (this.traits.icrOutsideModes === "ignored" && this.mode.top !== "icr") return;
-    if (value !== this.icr) this.listener.disturbed(this);
+    const changed = value !== this.icr;
     this.icr = value;
     this.refreshTop();
+    if (changed) this.listener.disturbed(this);
     this.listener.requests(this);
   }
 

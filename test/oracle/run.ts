@@ -1,0 +1,221 @@
+/**
+ * The oracle as a command: compiles and simulates sketches, asks the built command line for its report on the same
+ * files, and compares. Ends with `N passed, N failed`; a sketch passes when it is sound.
+ */
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { basename, join, relative } from "node:path";
+import { isMainThread } from "node:worker_threads";
+import { type BoardId, cacheFolder, projectRoot } from "./compile.js";
+import { generate } from "./generate.js";
+import { judge, type Verdict } from "./judge.js";
+import { runAll } from "./pool.js";
+import type { Report, ReportedSketch } from "./report-shape.js";
+import { type Summary, summarise } from "./summary.js";
+import { type Answer, serve, type Task } from "./worker.js";
+
+const USAGE = `usage: node test/oracle/run.mjs [--hand] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
+                                  [--keep DIR] [--observe] [--json FILE] [--list]
+  --hand     the sketches under test/oracle/sketches
+  --count N  N random sketches, from --seed S (default 1)
+  PATH       sketches of your own, for --board (default uno)
+  --keep DIR writes the random sketches there and leaves them
+  --observe  only compiles and simulates, and prints what was seen
+  --json F   writes every verdict to F
+  --list     lists the inexact sketches too`;
+
+interface Options {
+  hand: boolean;
+  count: number;
+  seed: number;
+  board: BoardId;
+  keep: string | null;
+  observe: boolean;
+  json: string | null;
+  list: boolean;
+  paths: string[];
+}
+
+interface Job {
+  readonly path: string;
+  readonly board: BoardId;
+}
+
+function parse(args: readonly string[]): Options | string {
+  const options: Options = {
+    hand: false,
+    count: 0,
+    seed: 1,
+    board: "uno",
+    keep: null,
+    observe: false,
+    json: null,
+    list: false,
+    paths: [],
+  };
+  for (let at = 0; at < args.length; at++) {
+    const arg = args[at]!;
+    const value = (): string => args[++at] ?? "";
+    if (arg === "--hand") options.hand = true;
+    else if (arg === "--observe") options.observe = true;
+    else if (arg === "--list") options.list = true;
+    else if (arg === "--count") options.count = Number(value());
+    else if (arg === "--seed") options.seed = Number(value());
+    else if (arg === "--keep") options.keep = value();
+    else if (arg === "--json") options.json = value();
+    else if (arg === "--board") options.board = value() as BoardId;
+    else if (arg.startsWith("-")) return USAGE;
+    else options.paths.push(arg);
+  }
+  if (!Number.isSafeInteger(options.count) || !Number.isSafeInteger(options.seed)) return USAGE;
+  if (!["uno", "nano", "mega"].includes(options.board)) return USAGE;
+  if (!options.hand && options.count === 0 && options.paths.length === 0) return USAGE;
+  return options;
+}
+
+/** Every sketch of a folder: .ino files, and folders that hold an .ino of their own name. */
+export function sketchesIn(folder: string): string[] {
+  return readdirSync(folder, { withFileTypes: true })
+    .sort((a, b) => (a.name < b.name ? -1 : 1))
+    .flatMap((entry) => {
+      const path = join(folder, entry.name);
+      if (entry.isDirectory()) return existsSync(join(path, `${entry.name}.ino`)) ? [path] : [];
+      return /\.(?:ino|c|cpp)$/.test(entry.name) ? [path] : [];
+    });
+}
+
+function jobs(options: Options, root: string): Job[] {
+  const found: Job[] = options.paths.map((path) => ({ path, board: options.board }));
+  if (options.hand) {
+    const folder = join(root, "test/oracle/sketches");
+    found.push(...sketchesIn(folder).map((path): Job => ({ path: relative(root, path), board: "uno" })));
+    found.push(...sketchesIn(join(folder, "mega")).map((path): Job => ({ path: relative(root, path), board: "mega" })));
+  }
+  if (options.count > 0) {
+    const folder = options.keep ?? cacheFolder("random", String(process.pid));
+    mkdirSync(folder, { recursive: true });
+    console.log(`random sketches: ${options.count} from seed ${options.seed}`);
+    for (let index = 0; index < options.count; index++) {
+      const seed = options.seed + index;
+      const { text, board } = generate(seed);
+      const path = join(folder, `random-${seed}.ino`);
+      writeFileSync(path, text);
+      found.push({ path: relative(root, path), board });
+    }
+  }
+  return found;
+}
+
+/** Reports of many sketches of one board in few runs of the command line. */
+function reports(root: string, board: BoardId, paths: readonly string[]): Map<string, ReportedSketch | string> {
+  const found = new Map<string, ReportedSketch | string>();
+  const ask = (batch: readonly string[]): void => {
+    const args = [join(root, "dist/pulsewright.js"), "report", ...batch, "--board", board, "--format", "json"];
+    const { status, stdout, stderr } = spawnSync(process.execPath, args, {
+      cwd: root,
+      encoding: "utf8",
+      maxBuffer: 1 << 30,
+      timeout: 30_000 + 5_000 * batch.length,
+    });
+    let report: Report | null = null;
+    if (status === 0 || status === 1) {
+      try {
+        report = JSON.parse(stdout) as Report;
+      } catch {
+        report = null;
+      }
+    }
+    if (report !== null) {
+      for (const sketch of report.sketches) found.set(sketch.path, sketch);
+    } else if (batch.length === 1) {
+      found.set(batch[0]!, `the command line ended with ${status}: ${stderr.trim().split("\n").slice(-3).join(" ")}`);
+    } else {
+      for (const path of batch) ask([path]);
+    }
+  };
+  for (let at = 0; at < paths.length; at += 100) ask(paths.slice(at, at + 100));
+  return found;
+}
+
+async function main(): Promise<number> {
+  const options = parse(process.argv.slice(2));
+  if (typeof options === "string") {
+    console.error(options);
+    return 2;
+  }
+  const root = projectRoot();
+  const started = Date.now();
+  const all = jobs(options, root);
+  const tasks = all.map(({ path, board }, id): Task => ({ id, path, board }));
+  const answers = await runAll(__filename, tasks);
+  const simulated = Date.now();
+  if (options.observe) {
+    for (const answer of answers) print(all[answer.id]!.path, answer);
+    return answers.some(({ problem }) => problem !== null) ? 1 : 0;
+  }
+  if (!existsSync(join(root, "dist/pulsewright.js"))) {
+    console.error("dist/pulsewright.js is not there: run `npm run build` first");
+    return 2;
+  }
+  const verdicts: Verdict[] = [];
+  const broken: { path: string; problem: string }[] = [];
+  for (const board of ["uno", "nano", "mega"] as const) {
+    const mine = answers.filter(({ id }) => all[id]!.board === board);
+    if (mine.length === 0) continue;
+    const told = reports(
+      root,
+      board,
+      mine.map(({ id }) => all[id]!.path),
+    );
+    for (const answer of mine) {
+      const { path } = all[answer.id]!;
+      if (answer.problem !== null) {
+        broken.push({ path, problem: answer.problem });
+        continue;
+      }
+      const report = told.get(path);
+      if (typeof report === "string") broken.push({ path, problem: report });
+      else verdicts.push(judge(path, answer.observations, report, answer.deterministic));
+    }
+  }
+  const summary: Summary = summarise(verdicts, broken, options.list);
+  for (const line of summary.lines) console.log(line);
+  const seconds = (from: number, to: number): string => ((to - from) / 1000).toFixed(1);
+  console.log(
+    `time: ${seconds(started, simulated)} s compiled and simulated, ${seconds(simulated, Date.now())} s analysed`,
+  );
+  if (options.json !== null) writeFileSync(options.json, `${JSON.stringify({ verdicts, broken }, null, 1)}\n`);
+  if (options.count > 0 && options.keep === null)
+    rmSync(cacheFolder("random", String(process.pid)), { recursive: true });
+  console.log(`${summary.passed} passed, ${summary.failed} failed`);
+  return summary.failed > 0 ? 1 : 0;
+}
+
+function print(path: string, answer: Answer): void {
+  console.log(`== ${basename(path)} ${answer.deterministic ? "" : "(reads inputs)"}`);
+  if (answer.problem !== null) console.log(`  problem: ${answer.problem}`);
+  for (const seen of answer.observations) {
+    console.log(
+      `  ${seen.turnsOfLoop} turns of loop in ${(seen.cycles / 16000).toFixed(0)} ms, interrupts ${seen.interrupts}`,
+    );
+    for (const state of seen.states) {
+      const registers = Object.entries(state.registers).map(([name, value]) => `${name}=${value.toString(16)}`);
+      console.log(`  ${state.phase} timer ${state.timer}: ${registers.join(" ")} (${state.where})`);
+    }
+    for (const signal of seen.signals) {
+      if (signal.kind === "not driven") continue;
+      const period = signal.periodTicks === null ? "" : ` ${signal.periodTicks.min}..${signal.periodTicks.max}`;
+      const high = signal.highTicks === null ? "" : ` high ${signal.highTicks.min}..${signal.highTicks.max}`;
+      const by = signal.connected ? "timer" : "port";
+      console.log(`  ${signal.phase} ${signal.port} ${signal.kind} ${signal.level ?? ""}${period}${high} by ${by}`);
+    }
+  }
+}
+
+if (isMainThread) {
+  void main().then((status) => {
+    process.exitCode = status;
+  });
+} else {
+  serve();
+}
