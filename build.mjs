@@ -4,7 +4,7 @@
  *
  *   node build.mjs [--production] [--watch]
  */
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -58,10 +58,30 @@ copyFileSync(
 if (watch) {
   for (const bundle of bundles) await (await esbuild.context({ ...shared, ...bundle })).watch();
 } else {
-  await Promise.all(bundles.map((bundle) => esbuild.build({ ...shared, ...bundle })));
+  const results = await Promise.all(bundles.map((bundle) => esbuild.build({ ...shared, ...bundle, metafile: true })));
+  writeFileSync(join(dist, "third-party-licences.txt"), licencesOf(results));
   console.error(
     `built ${readdirSync(dist)
       .filter((name) => name.endsWith(".js"))
       .join(", ")}`,
   );
+}
+
+/** The licence texts of every package that went into a bundle. */
+function licencesOf(results) {
+  const packages = new Set(["tree-sitter-cpp"]);
+  for (const { metafile } of results) {
+    for (const input of Object.keys(metafile.inputs)) {
+      const name = /(?:^|\/)node_modules\/((?:@[^/]+\/)?[^/]+)\/(?!.*node_modules)/.exec(input)?.[1];
+      if (name !== undefined) packages.add(name);
+    }
+  }
+  return [...packages]
+    .sort()
+    .map((name) => {
+      const folder = join(root, "node_modules", name);
+      const file = existsSync(folder) ? readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry)) : undefined;
+      return `${name}\n\n${file === undefined ? "see the package" : readFileSync(join(folder, file), "utf8").trim()}\n`;
+    })
+    .join(`\n${"-".repeat(80)}\n\n`);
 }

@@ -56,8 +56,6 @@ export interface SketchDiagnostics {
   readonly byUri: Readonly<Record<string, readonly Diagnostic[]>>;
   /** True while the text does not parse: half-typed code. */
   readonly broken: boolean;
-  /** Folder and files that the answer rests on: an edit of one of them retires it. */
-  readonly paths: readonly string[];
 }
 
 export interface ActionRequest {

@@ -12,6 +12,7 @@ import {
 } from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { ANALYSED_NOTIFICATION } from "../../shared-model/protocol.js";
+import { TRIGGER_CHARACTERS } from "../features/completion.js";
 import { DOOR_LIMITS } from "../limits.js";
 import { registerActions } from "./code-actions.js";
 import { registerCustomRequests } from "./custom-requests.js";
@@ -66,7 +67,7 @@ function capabilities(abilities: ClientAbilities): InitializeResult["capabilitie
       resolveProvider: true,
     },
     // In comments editors ask on these characters alone; `=` and `|` are where field names follow.
-    completionProvider: { triggerCharacters: [" ", ":", ",", ".", "|", "="], resolveProvider: false },
+    completionProvider: { triggerCharacters: [...TRIGGER_CHARACTERS, "=", "|"], resolveProvider: false },
     ...(abilities.pullsDiagnostics
       ? { diagnosticProvider: { identifier: "pulsewright", interFileDependencies: true, workspaceDiagnostics: false } }
       : {}),

@@ -10,7 +10,12 @@ export interface EditorSettings {
   readonly clock: string;
   readonly libraries: readonly string[];
   readonly hover: { readonly enable: boolean };
-  readonly hints: { readonly enable: boolean; readonly signals: boolean; readonly writes: boolean };
+  readonly hints: {
+    readonly enable: boolean;
+    readonly frequency: boolean;
+    readonly duty: boolean;
+    readonly verdict: boolean;
+  };
   readonly findings: { readonly severity: Readonly<Record<string, WantedSeverity>> };
 }
 
@@ -19,7 +24,7 @@ export const DEFAULT_SETTINGS: EditorSettings = {
   clock: "",
   libraries: [],
   hover: { enable: true },
-  hints: { enable: true, signals: true, writes: true },
+  hints: { enable: true, frequency: true, duty: true, verdict: true },
   findings: { severity: {} },
 };
 

@@ -1,0 +1,137 @@
+/** The paths of the command line → one sheet a sketch. A sketch that fails loses only itself. */
+
+import type { Target } from "../../shared-model/chip.js";
+import type { ReportedSketch } from "../../shared-model/report.js";
+import { analyse } from "../analyse.js";
+import type { Analysis } from "../analysis.js";
+import { disk } from "../files/file-access.js";
+import { type OpenedSketch, openSketch } from "../files/open-sketch.js";
+import { isSketchFile, type SketchPlace, sketchesUnder, sketchFrom } from "../files/sketch-place.js";
+import { findingsOf } from "../findings/findings.js";
+import { DEFAULT_LIMITS, DOOR_LIMITS, Stopped } from "../limits.js";
+import type { Parser } from "../parse/parse.js";
+import type { Gap } from "../preprocess/source.js";
+import { reportSketch } from "../report/report.js";
+import { sheetText } from "../report/text.js";
+import type { ReportRequest } from "./arguments.js";
+
+export interface SketchSheet {
+  readonly reported: ReportedSketch;
+  readonly text: () => string;
+}
+
+export interface Sheets {
+  readonly sheets: readonly SketchSheet[];
+  /** One line for each path or sketch that could not be read. */
+  readonly complaints: readonly string[];
+}
+
+export function reportOn(request: ReportRequest, parser: Parser): Sheets {
+  const complaints: string[] = [];
+  for (const folder of request.libraries) {
+    if (disk.kindOf(folder) !== "folder") complaints.push(`${folder}: there is no such folder of libraries`);
+  }
+  const places = request.paths.flatMap((path) => {
+    const found = placesAt(path);
+    if (typeof found !== "string") return found;
+    complaints.push(`${path}: ${found}`);
+    return [];
+  });
+  const sheets: SketchSheet[] = [];
+  for (const place of withoutRepeats(places)) {
+    const sheet = sheetOf(place, request, parser);
+    if (typeof sheet === "string") complaints.push(`${place.path}: ${sheet}`);
+    else sheets.push(sheet);
+  }
+  return { sheets, complaints };
+}
+
+/** The sketches that a path stands for, or why there are none. */
+function placesAt(path: string): readonly SketchPlace[] | string {
+  const kind = disk.kindOf(path);
+  if (kind === undefined) return "there is no such file or folder";
+  if (kind === "folder") {
+    const found = sketchesUnder(path, disk);
+    return found.length === 0 ? "there is no sketch in this folder" : found;
+  }
+  return isSketchFile(path) ? [sketchFrom(path, disk)] : "this is no sketch file (.ino, .pde, .cpp, .c)";
+}
+
+/** Two tabs of one sketch named side by side are one sketch. */
+function withoutRepeats(places: readonly SketchPlace[]): SketchPlace[] {
+  const byFiles = new Map<string, SketchPlace>();
+  for (const place of places) {
+    const key = JSON.stringify([place.tabs, place.units]);
+    if (!byFiles.has(key)) byFiles.set(key, place);
+  }
+  return [...byFiles.values()];
+}
+
+function sheetOf(place: SketchPlace, request: ReportRequest, parser: Parser): SketchSheet | string {
+  const opening = openSketch(
+    place,
+    { commandLine: { board: request.board, clockHz: request.clockHz }, libraries: request.libraries, workspace: [] },
+    disk,
+  );
+  if (opening.kind !== "opened") return opening.reason;
+  const gaps: Gap[] = [...opening.gaps];
+  const analysis = analysed(opening, parser, gaps);
+  const findings = findingsOf(analysis, {
+    perFile: DEFAULT_LIMITS.findingsPerFile,
+    onFailure: (id, error) => gaps.push(failure(`the check ${id}`, error)),
+  });
+  const reported = reportSketch({ path: place.path, analysis, findings, gaps });
+  return { reported, text: () => sheetText(reported, analysis) };
+}
+
+/** The analysis; an empty one, with the reason among the gaps, where the engine fails or takes too long. */
+function analysed(opening: OpenedSketch, parser: Parser, gaps: Gap[]): Analysis {
+  const deadline = performance.now() + DOOR_LIMITS.commandLineMilliseconds;
+  try {
+    return analyse({
+      sources: opening.loaded.sources,
+      target: opening.target,
+      parser,
+      limits: DEFAULT_LIMITS,
+      stop: () => {
+        if (performance.now() > deadline) throw new Stopped();
+      },
+    });
+  } catch (error) {
+    const seconds = DOOR_LIMITS.commandLineMilliseconds / 1000;
+    gaps.push(
+      error instanceof Stopped
+        ? { reason: `the analysis took longer than ${seconds} s and was given up`, span: null, affects: ["everything"] }
+        : failure("the analysis", error),
+    );
+    return nothingKnown(opening, opening.target);
+  }
+}
+
+/** A fault of ours, said as such. */
+function failure(what: string, error: unknown): Gap {
+  const reason = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  return {
+    reason: `${what} failed (a bug in Pulsewright): ${reason.slice(0, 300)}`,
+    span: null,
+    affects: ["everything"],
+  };
+}
+
+function nothingKnown({ loaded }: OpenedSketch, target: Target): Analysis {
+  return {
+    target,
+    files: [...loaded.sources.tabs, ...loaded.sources.units],
+    core: true,
+    comments: [],
+    remarks: [],
+    writes: [],
+    calls: [],
+    timers: target.chip.timers.map((timer) => ({ timer: timer.number, states: [] })),
+    pins: [],
+    interrupts: [],
+    gaps: [],
+    complete: false,
+    names: [],
+  };
+}

@@ -1,0 +1,284 @@
+/** The engine's desk: one question in, one answer out. Knows files, analyses and the protocol's shapes; nothing of connections or waiting. */
+import type { CompletionItem, Hover, InlayHint } from "vscode-languageserver/node";
+import { boards } from "../../shared-model/boards/boards.js";
+import type { BoardChoice, FileEdit, TargetAnswer } from "../../shared-model/protocol.js";
+import type { TargetSource } from "../../shared-model/target.js";
+import { type Buffer, disk, type FileAccess, withBuffers } from "../files/file-access.js";
+import { isTab, type SketchPlace, sketchOf } from "../files/sketch-place.js";
+import { allFindings } from "../findings/all.js";
+import type { Finding, Severity } from "../findings/finding.js";
+import { findingsOf } from "../findings/findings.js";
+import { DEFAULT_LIMITS, type DoorLimits, type Stop } from "../limits.js";
+import type { Parser } from "../parse/parse.js";
+import { reportSketch } from "../report/report.js";
+import { sheetText } from "../report/text.js";
+import { completionsAt } from "./completions.js";
+import { findingPage } from "./finding-page.js";
+import { hintsIn } from "./hints.js";
+import { hoverAt } from "./hovers.js";
+import { type Judged, offeredActions, resolvedAction } from "./offered-actions.js";
+import type { BufferChange, Circumstances, Exchange, QuestionMessage, SketchDiagnostics } from "./questions.js";
+import type { EditorSettings } from "./settings.js";
+import { type AnalysedSketch, type Looked, SketchCache } from "./sketch-cache.js";
+import { clockIn, targetEdit } from "./target-edit.js";
+import { DocumentPlaces } from "./to-lsp.js";
+import { uriOf } from "./uris.js";
+
+/** A document's sketch as far as it could be looked at. */
+interface AtDesk {
+  readonly place: SketchPlace;
+  readonly looked: Looked;
+}
+
+export class Desk {
+  readonly #buffers = new Map<string, Buffer & { readonly uri: string }>();
+  readonly #files: FileAccess = withBuffers(disk, this.#buffers);
+  readonly #cache: SketchCache;
+  readonly #findings = new WeakMap<AnalysedSketch, { readonly options: string; readonly judged: Judged }>();
+
+  constructor(parser: Parser, limits: DoorLimits) {
+    this.#cache = new SketchCache(parser, limits.analysesKept);
+  }
+
+  takeBuffers(changes: readonly BufferChange[]): void {
+    for (const { path, uri, version, text } of changes) {
+      if (text === null) this.#buffers.delete(path);
+      else this.#buffers.set(path, { uri, version, text });
+    }
+  }
+
+  /** Throws `Stopped` where `stop` does. */
+  answer(question: QuestionMessage, stop: Stop): unknown {
+    const { kind, circumstances } = question;
+    const answers: { readonly [K in keyof Exchange]: (asks: Exchange[K]["asks"]) => Exchange[K]["answer"] } = {
+      hover: ({ path, position }) => this.#hover(path, position, circumstances, stop),
+      hints: ({ path, range }) => this.#hints(path, range, circumstances, stop),
+      diagnostics: ({ path }) => this.#diagnostics(path, circumstances, stop),
+      actions: (asks) => {
+        const judged = this.#judged(asks.path, circumstances, stop);
+        return judged === undefined ? [] : offeredActions(judged, asks.path, this.#versionOf(asks.path), asks, stop);
+      },
+      resolve: ({ path, wanted }) => {
+        const judged = this.#judged(path, circumstances, stop);
+        return judged === undefined
+          ? { kind: "refused", reason: "there is no sketch here" }
+          : resolvedAction(judged, wanted, stop);
+      },
+      completion: ({ path, position }) => this.#completion(path, position, circumstances, stop),
+      target: ({ path }) => this.#target(path, circumstances, stop),
+      targetEdit: ({ path, boardId, clockHz }) => this.#targetEdit(path, { boardId, clockHz }),
+      boards: () => boardChoices(),
+      findingPage: ({ id }) => findingPage(allFindings, id),
+      sheet: ({ path }) => this.#sheet(path, circumstances, stop),
+    };
+    return (answers[kind] as (asks: QuestionMessage["asks"]) => unknown)(question.asks);
+  }
+
+  #hover(
+    path: string,
+    position: Exchange["hover"]["asks"]["position"],
+    circumstances: Circumstances,
+    stop: Stop,
+  ): Hover | null {
+    const sketch = this.#sketch(path, circumstances, stop);
+    return sketch === undefined ? null : hoverAt(sketch.analysis, path, position, this.#places(sketch));
+  }
+
+  #hints(
+    path: string,
+    range: Exchange["hints"]["asks"]["range"],
+    circumstances: Circumstances,
+    stop: Stop,
+  ): InlayHint[] {
+    const sketch = this.#sketch(path, circumstances, stop);
+    return sketch === undefined
+      ? []
+      : hintsIn(sketch.analysis, path, range, circumstances.settings.hints, this.#places(sketch));
+  }
+
+  #completion(
+    path: string,
+    position: Exchange["completion"]["asks"]["position"],
+    circumstances: Circumstances,
+    stop: Stop,
+  ): CompletionItem[] {
+    const sketch = this.#sketch(path, circumstances, stop);
+    return sketch === undefined ? [] : completionsAt(sketch.analysis, path, position, this.#places(sketch));
+  }
+
+  #diagnostics(path: string, circumstances: Circumstances, stop: Stop): SketchDiagnostics {
+    const judged = this.#judged(path, circumstances, stop);
+    if (judged === undefined) return { byUri: {}, broken: false };
+    const { analysis } = judged.sketch;
+    const byUri = Object.fromEntries(
+      analysis.files
+        .filter((file) => file.kind === "sketch")
+        .map((file) => [
+          judged.places.uri(file.path),
+          judged.findings
+            .filter((finding) => finding.span.path === file.path)
+            .map((finding) => judged.places.diagnostic(finding)),
+        ]),
+    );
+    return { byUri, broken: analysis.gaps.some((gap) => SYNTAX_GAP.test(gap.reason)) };
+  }
+
+  #target(path: string, circumstances: Circumstances, stop: Stop): TargetAnswer | null {
+    const at = this.#at(path, circumstances, stop);
+    if (at === undefined) return null;
+    const mainUri = this.#uriOf(at.place.tabs[0] ?? at.place.units[0] ?? path);
+    if (at.looked.kind === "trouble") {
+      return {
+        boardId: "",
+        boardName: "",
+        chip: "",
+        clockHz: 0,
+        fCpu: 0,
+        clockTolerance: 0,
+        decidedBy: "",
+        complete: false,
+        gaps: 0,
+        mainUri,
+        trouble: at.looked.reason,
+      };
+    }
+    const { analysis, opened } = at.looked.sketch;
+    const { target } = analysis;
+    return {
+      boardId: target.boardId,
+      boardName: target.board?.name ?? `bare ${target.chip.id}`,
+      chip: target.chip.id,
+      clockHz: target.clockHz,
+      fCpu: target.fCpu,
+      clockTolerance: target.clockTolerance,
+      decidedBy: target.decidedBy,
+      mainUri,
+      complete: analysis.complete && opened.gaps.length === 0,
+      gaps: analysis.gaps.length + opened.gaps.length,
+      trouble: null,
+    };
+  }
+
+  #targetEdit(
+    path: string,
+    wanted: { readonly boardId?: string; readonly clockHz?: number },
+  ): FileEdit | null {
+    const place = this.#place(path);
+    const main = place?.tabs[0] ?? place?.units[0];
+    if (main === undefined) return null;
+    const reading = this.#files.read(main);
+    if (reading.kind !== "text") return null;
+    const edit = targetEdit(main, reading.text, wanted);
+    const places = new DocumentPlaces([{ path: main, text: reading.text, kind: "sketch" }], (of) => this.#uriOf(of));
+    return { uri: this.#uriOf(main), range: places.range(edit.span), newText: edit.text };
+  }
+
+  #sheet(path: string, circumstances: Circumstances, stop: Stop): string | null {
+    const at = this.#at(path, circumstances, stop);
+    if (at === undefined) return null;
+    if (at.looked.kind === "trouble") return `${at.looked.reason}\n`;
+    const judged = this.#judge(at.looked.sketch, circumstances.settings);
+    const { analysis, opened, place } = judged.sketch;
+    const reported = reportSketch({ path: place.path, analysis, findings: judged.findings, gaps: opened.gaps });
+    return sheetText(reported, analysis);
+  }
+
+  #sketch(path: string, circumstances: Circumstances, stop: Stop): AnalysedSketch | undefined {
+    const at = this.#at(path, circumstances, stop);
+    return at?.looked.kind === "sketch" ? at.looked.sketch : undefined;
+  }
+
+  #judged(path: string, circumstances: Circumstances, stop: Stop): Judged | undefined {
+    const sketch = this.#sketch(path, circumstances, stop);
+    return sketch === undefined ? undefined : this.#judge(sketch, circumstances.settings);
+  }
+
+  #judge(sketch: AnalysedSketch, settings: EditorSettings): Judged {
+    const options = JSON.stringify(settings.findings);
+    const known = this.#findings.get(sketch);
+    if (known?.options === options) return known.judged;
+    const judged: Judged = { sketch, findings: judgedBy(sketch, settings), places: this.#places(sketch) };
+    this.#findings.set(sketch, { options, judged });
+    return judged;
+  }
+
+  #at(path: string, { settings, workspace }: Circumstances, stop: Stop): AtDesk | undefined {
+    const place = this.#place(path);
+    if (place === undefined) return undefined;
+    const options = { settings: targetSettings(settings), libraries: settings.libraries, workspace };
+    return { place, looked: this.#cache.look(place, options, this.#files, stop) };
+  }
+
+  /** Undefined for a C++ file that is no program for an AVR: on a desktop project nothing is to be said. */
+  #place(path: string): SketchPlace | undefined {
+    const place = isOnDisk(path) ? sketchOf(path, this.#files) : aloneAt(path);
+    const first = place?.tabs[0];
+    if (place === undefined || first !== undefined)
+      return place === undefined ? undefined : { ...place, path: first ?? path };
+    const main = place.units[0];
+    const reading = main === undefined ? undefined : this.#files.read(main);
+    return main !== undefined && reading?.kind === "text" && FOR_AVR.test(reading.text)
+      ? { ...place, path: main }
+      : undefined;
+  }
+
+  #places(sketch: AnalysedSketch): DocumentPlaces {
+    return new DocumentPlaces(sketch.analysis.files, (path) => this.#uriOf(path));
+  }
+
+  #uriOf(path: string): string {
+    return this.#buffers.get(path)?.uri ?? uriOf(path);
+  }
+
+  #versionOf(path: string): number {
+    return this.#buffers.get(path)?.version ?? 0;
+  }
+}
+
+/** How the stages word text that does not parse. */
+const SYNTAX_GAP = /could not be (?:parsed|read)|not understood|unbalanced/i;
+
+const FOR_AVR = /#\s*include\s*[<"](?:avr\/|util\/delay|Arduino\.h)/;
+
+function isOnDisk(path: string): boolean {
+  return path.startsWith("/") || /^[a-z]:[\\/]/i.test(path) || path.startsWith("\\\\");
+}
+
+/** An untitled or virtual document: a sketch of its own, where its name says that it is one. */
+function aloneAt(uri: string): SketchPlace | undefined {
+  const path = uri.replace(/[?#].*$/, "");
+  if (!isTab(path) && !uri.startsWith("untitled:")) return undefined;
+  return {
+    path: uri,
+    folder: uri.slice(0, Math.max(0, uri.lastIndexOf("/"))),
+    tabs: [uri],
+    units: [],
+    unitsByHeader: [],
+  };
+}
+
+function targetSettings(settings: EditorSettings): TargetSource | undefined {
+  const board = settings.board.trim() === "" ? undefined : settings.board.trim();
+  const clockHz = clockIn(settings.clock);
+  return board === undefined && clockHz === undefined ? undefined : { board, clockHz };
+}
+
+function judgedBy(sketch: AnalysedSketch, settings: EditorSettings): readonly Finding[] {
+  const wanted = Object.entries(settings.findings.severity);
+  return findingsOf(sketch.analysis, {
+    off: new Set(wanted.filter(([, severity]) => severity === "off").map(([id]) => id)),
+    severities: Object.fromEntries(wanted.filter((entry): entry is [string, Severity] => entry[1] !== "off")),
+    perFile: DEFAULT_LIMITS.findingsPerFile,
+  });
+}
+
+function boardChoices(): BoardChoice[] {
+  return boards.flatMap((board) =>
+    board.variants.map((variant, index) => ({
+      id: index === 0 || variant.option === null ? board.id : `${board.id}:cpu=${variant.option}`,
+      name: board.name,
+      chip: variant.chip,
+      clockHz: variant.clock.hz,
+    })),
+  );
+}
