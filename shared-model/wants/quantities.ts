@@ -26,7 +26,16 @@ interface Span {
 }
 
 function scaled(numeral: Numeral, unit: Unit): Measured {
-  return { value: numeral.value * unit.factor, halfDigit: numeral.halfDigit * unit.factor, at: numeral.at };
+  return {
+    value: clean(numeral.value * unit.factor),
+    halfDigit: clean(numeral.halfDigit * unit.factor),
+    at: numeral.at,
+  };
+}
+
+/** Decimal notation leaves noise in the last binary digits (0.1 % of 3): what was written is what is meant. */
+export function clean(value: number): number {
+  return Number(value.toPrecision(12));
 }
 
 function readSpan(scanner: Scanner, dimension: Dimension, first: Numeral): Span {
@@ -58,7 +67,7 @@ function readTolerance(scanner: Scanner, dimension: Dimension, value: number): n
     [...relative, dimension],
     `a tolerance's unit: %, ppm or ${examples[dimension].replace("a unit such as ", "")}`,
   );
-  return numeral.value * unit.factor * (unit.dimension === dimension ? 1 : value);
+  return clean(numeral.value * unit.factor * (unit.dimension === dimension ? 1 : value));
 }
 
 /** `25 kHz within 21..28 kHz`, `1 kHz +-2 %`, `980..1020 Hz`. The first number is already read. */
@@ -86,7 +95,7 @@ export function readFrequency(scanner: Scanner, first: Numeral): WantedFrequency
 }
 
 function bounded(scanner: Scanner, hz: number, min: number, max: number, start: number): WantedFrequency {
-  return { hz, min, max, at: { start, end: scanner.at } };
+  return { hz: clean(hz), min: clean(min), max: clean(max), at: { start, end: scanner.at } };
 }
 
 /** `within 21..28 kHz` alone. */
@@ -129,7 +138,7 @@ export function readShare(scanner: Scanner, start: number): WantedRange {
   if (span.low.value > 1 + 1e-12 || (span.high?.value ?? 0) > 1 + 1e-12) {
     scanner.fail("at most 100 %", first.at.start);
   }
-  return { min: Math.max(0, min), max: Math.min(1, max), at: { start, end: scanner.at } };
+  return { min: clean(Math.max(0, min)), max: clean(Math.min(1, max)), at: { start, end: scanner.at } };
 }
 
 /** `pulse 1000..2000 us`: seconds. */
@@ -138,8 +147,8 @@ export function readWidth(scanner: Scanner, start: number): WantedRange {
   const span = readSpan(scanner, "time", first);
   const off = span.high === null ? (readTolerance(scanner, "time", span.low.value) ?? 0) : 0;
   return {
-    min: Math.max(0, span.low.value - off),
-    max: (span.high?.value ?? span.low.value) + off,
+    min: clean(Math.max(0, span.low.value - off)),
+    max: clean((span.high?.value ?? span.low.value) + off),
     at: { start, end: scanner.at },
   };
 }

@@ -5,7 +5,7 @@
 import { findSpecification, type Specification, specifications } from "../specifications.js";
 import type { Comment, ReadingComment, SettingsComment, Stretch, WantComment } from "./comment.js";
 import { type Addressed, addressedLines } from "./openings.js";
-import { readFrequency, readMeasured, readPeriod, readShare, readWidth, readWithin } from "./quantities.js";
+import { clean, readFrequency, readMeasured, readPeriod, readShare, readWidth, readWithin } from "./quantities.js";
 import { Scanner, Unreadable } from "./scanner.js";
 
 /**
@@ -266,7 +266,7 @@ function readSettings(scanner: Scanner, at: Stretch, extra: { readonly remark?: 
       found.clockHz = Math.round(clock.value);
       found.clockAt = written;
       if (clock.stated) {
-        found.tolerance = clock.uncertainty / clock.value;
+        found.tolerance = clean(clock.uncertainty / clock.value);
       }
     } else if (scanner.takeWord("built") !== null) {
       once("builtFor", "`built for`", start);

@@ -1,0 +1,255 @@
+/**
+ * Whether a pin's signals meet a want, at the nominal clock and over the clock's tolerance. Pure arithmetic on waveforms;
+ * which signals belong to the want (regime, function) is the caller's choice.
+ */
+import { toNumber } from "../fraction.js";
+import type { Waveform } from "../signal.js";
+import type { Range, WantedSignal } from "./comment.js";
+import type { Judgement, Verdict } from "./verdict.js";
+
+export type { Judgement, Verdict } from "./verdict.js";
+
+/** A signal as the analysis gives it; `when` is the condition of its state, where there is one. */
+export type JudgedSignal = Waveform & { readonly when?: string | null };
+
+interface Part {
+  readonly met: Verdict;
+  readonly reason: string;
+}
+
+/**
+ * Judges every demand of the want against all the signals, which are states that all occur: the worst one counts.
+ * `clockTolerance` is relative and one-sided (0.005 = ±0.5 %). A pin without a running pulse is `no`.
+ */
+export function judgeWant(want: WantedSignal, signals: readonly JudgedSignal[], clockTolerance: number): Judgement {
+  const pulses = signals.filter((signal) => signal.kind === "pulse");
+  const parts: Part[] = [];
+  for (const signal of signals.filter((candidate) => candidate.kind === "unknown")) {
+    parts.push({
+      met: "unknown",
+      reason: withCondition(`the signal is not known: ${signal.because ?? "no reason given"}`, signal),
+    });
+  }
+  if (pulses.length === 0) {
+    if (parts.length > 0) {
+      return verdictOf(parts);
+    }
+    return { met: "no", reasons: [noPulse(signals)] };
+  }
+  for (const signal of signals.filter((candidate) => candidate.kind === "not driven")) {
+    parts.push({
+      met: "no",
+      reason: withCondition(`the pin is not driven: ${signal.because ?? "it is an input"}`, signal),
+    });
+  }
+  if (want.frequency !== undefined) {
+    parts.push(...pulses.map((signal) => judgeFrequency(want.frequency!, signal, clockTolerance)));
+  }
+  if (want.duty !== undefined) {
+    parts.push(...signals.flatMap((signal) => judgeDuty(want.duty!, signal)));
+  }
+  if (want.reach !== undefined) {
+    parts.push(judgeReach(want.reach, signals));
+  }
+  if (want.pulse !== undefined) {
+    parts.push(...signals.flatMap((signal) => judgeWidth(want.pulse!, signal, clockTolerance)));
+  }
+  if (want.steps !== undefined) {
+    parts.push(...pulses.map((signal) => judgeSteps(want.steps!.steps, signal)));
+  }
+  if (parts.length === 0) {
+    parts.push({ met: "yes", reason: "the pin gives a pulse, and nothing more is asked" });
+  }
+  return verdictOf(parts);
+}
+
+const gravest: readonly Verdict[] = ["no", "unknown", "marginal", "yes"];
+
+/** The gravest verdict and the reasons for it; for `yes` all reasons. */
+function verdictOf(parts: readonly Part[]): Judgement {
+  const met = gravest.find((verdict) => parts.some((part) => part.met === verdict)) ?? "yes";
+  const reasons = [...new Set(parts.filter((part) => part.met === met).map((part) => part.reason))];
+  return { met, reasons };
+}
+
+function noPulse(signals: readonly JudgedSignal[]): string {
+  const levels = [...new Set(signals.filter((signal) => signal.kind === "level").map((signal) => signal.level))];
+  const because = signals.find((signal) => signal.because !== null)?.because;
+  const what =
+    signals.length === 0 || levels.length === 0
+      ? "the pin is not driven"
+      : levels.length === 1 && levels[0] !== null
+        ? `the pin is constantly ${levels[0]}`
+        : "the pin is constant";
+  return `no pulse: ${what}${because === undefined ? "" : ` (${because})`}`;
+}
+
+function judgeFrequency(wanted: Range, signal: JudgedSignal, tolerance: number): Part {
+  const min = toNumber(signal.frequencyHz!.min);
+  const max = toNumber(signal.frequencyHz!.max);
+  const is = showRange(min, max, showHz);
+  const asked = showRange(wanted.min, wanted.max, showHz);
+  if (!within(min, max, wanted)) {
+    return { met: "no", reason: withCondition(`${is} is outside ${asked}`, signal) };
+  }
+  const slow = min * (1 - tolerance);
+  const fast = max * (1 + tolerance);
+  const worst = showRange(slow, fast, showHz);
+  return within(slow, fast, wanted)
+    ? { met: "yes", reason: withCondition(`${is}, ${worst} over the clock's tolerance, is inside ${asked}`, signal) }
+    : {
+        met: "marginal",
+        reason: withCondition(
+          `${is} is inside ${asked}, but ${worst} over the clock's ±${showPercent(tolerance)} is not`,
+          signal,
+        ),
+      };
+}
+
+/** Constant levels count as 0 and 100 %; a level of unknown sign may be either. */
+function judgeDuty(wanted: Range, signal: JudgedSignal): Part[] {
+  const asked = showRange(wanted.min, wanted.max, showPercent);
+  const duties = dutyOf(signal);
+  if (duties === null) {
+    return [];
+  }
+  if (signal.kind === "level") {
+    const inside = duties.filter((duty) => within(duty, duty, wanted)).length;
+    const name = signal.level === null ? "a constant level" : `constantly ${signal.level} (${showPercent(duties[0]!)})`;
+    const why = signal.because === null ? "" : `, because ${signal.because}`;
+    const met = inside === duties.length ? "yes" : inside === 0 ? "no" : "unknown";
+    const relation = met === "yes" ? "inside" : met === "no" ? "outside" : "perhaps outside";
+    return [{ met, reason: withCondition(`${name} is ${relation} ${asked}${why}`, signal) }];
+  }
+  const [min, max] = [duties[0]!, duties[duties.length - 1]!];
+  const is = showRange(min, max, showPercent);
+  return within(min, max, wanted)
+    ? [{ met: "yes", reason: withCondition(`duty ${is} is inside ${asked}`, signal) }]
+    : [{ met: "no", reason: withCondition(`duty ${is} leaves ${asked}`, signal) }];
+}
+
+/** Least and greatest duty that the signal may have; null for a pin that is not driven or not known. */
+function dutyOf(signal: JudgedSignal): number[] | null {
+  switch (signal.kind) {
+    case "pulse":
+      return [toNumber(signal.duty!.min), toNumber(signal.duty!.max)];
+    case "level":
+      return signal.level === null ? [0, 1] : [signal.level === "low" ? 0 : 1];
+    default:
+      return null;
+  }
+}
+
+/** Both ends must be attained, to the nearest step that the timer has. */
+function judgeReach(wanted: Range, signals: readonly JudgedSignal[]): Part {
+  const sure = signals.filter((signal) => signal.kind !== "level" || signal.level !== null);
+  const duties = sure.flatMap((signal) => dutyOf(signal) ?? []);
+  const halfStep = Math.max(
+    0,
+    ...sure.map((signal) => (signal.steps === null || signal.steps < 2 ? 0 : 0.5 / (signal.steps - 1))),
+  );
+  const min = Math.min(...duties);
+  const max = Math.max(...duties);
+  const is = showRange(min, max, showPercent);
+  const asked = showRange(wanted.min, wanted.max, showPercent);
+  if (min <= wanted.min + halfStep + rounding && max >= wanted.max - halfStep - rounding) {
+    return { met: "yes", reason: `duty ${is} reaches both ends of ${asked}` };
+  }
+  const missing = [
+    ...(min > wanted.min + halfStep + rounding ? [`never gets down to ${showPercent(wanted.min)}`] : []),
+    ...(max < wanted.max - halfStep - rounding ? [`never gets up to ${showPercent(wanted.max)}`] : []),
+  ];
+  return { met: "no", reason: `duty ${is} ${missing.join(" and ")}` };
+}
+
+/** High time per period, in seconds; a constant level has no pulse to be wide enough. */
+function judgeWidth(wanted: Range, signal: JudgedSignal, tolerance: number): Part[] {
+  const asked = showRange(wanted.min, wanted.max, showSeconds);
+  if (signal.kind === "level") {
+    return [{ met: "no", reason: withCondition(`a constant level is no pulse of ${asked}`, signal) }];
+  }
+  if (signal.kind !== "pulse") {
+    return [];
+  }
+  // The clock that the ticks count is the same at both ends: one over the shortest period is the highest frequency.
+  const tick = 1 / (toNumber(signal.frequencyHz!.max) * signal.periodTicks!.min);
+  const min = signal.highTicks!.min * tick;
+  const max = signal.highTicks!.max * tick;
+  const is = showRange(min, max, showSeconds);
+  if (!within(min, max, wanted)) {
+    return [{ met: "no", reason: withCondition(`pulses of ${is} leave ${asked}`, signal) }];
+  }
+  const short = min / (1 + tolerance);
+  const long = max / (1 - tolerance);
+  return within(short, long, wanted)
+    ? [{ met: "yes", reason: withCondition(`pulses of ${is} are inside ${asked}`, signal) }]
+    : [
+        {
+          met: "marginal",
+          reason: withCondition(
+            `pulses of ${is} are inside ${asked}, but ${showRange(short, long, showSeconds)} over the clock's ±${showPercent(tolerance)} are not`,
+            signal,
+          ),
+        },
+      ];
+}
+
+function judgeSteps(wanted: number, signal: JudgedSignal): Part {
+  if (signal.steps === null) {
+    return {
+      met: "unknown",
+      reason: withCondition(`the number of duty steps is not known; ${wanted} are wanted`, signal),
+    };
+  }
+  return signal.steps >= wanted
+    ? { met: "yes", reason: withCondition(`${signal.steps} duty steps, ${wanted} wanted`, signal) }
+    : {
+        met: "no",
+        reason: withCondition(
+          `only ${signal.steps} duty ${signal.steps === 1 ? "step" : "steps"}, ${wanted} wanted`,
+          signal,
+        ),
+      };
+}
+
+/** Bounds written in decimals are met to the last digit that a double carries. */
+const rounding = 1e-9;
+
+function within(min: number, max: number, wanted: Range): boolean {
+  const slack = (bound: number) => Math.abs(bound) * rounding;
+  return (
+    min >= wanted.min - slack(wanted.min) &&
+    (max <= wanted.max + slack(wanted.max) || wanted.max === Number.POSITIVE_INFINITY)
+  );
+}
+
+function withCondition(reason: string, signal: JudgedSignal): string {
+  return signal.when === undefined || signal.when === null ? reason : `${reason} (when ${signal.when})`;
+}
+
+function showRange(min: number, max: number, show: (value: number) => string): string {
+  if (max === Number.POSITIVE_INFINITY) {
+    return `${show(min)} or more`;
+  }
+  const [low, high] = [show(min), show(max)];
+  if (low === high) {
+    return low;
+  }
+  const unit = low.slice(low.lastIndexOf(" "));
+  return high.endsWith(unit) ? `${low.slice(0, -unit.length)}..${high}` : `${low}..${high}`;
+}
+
+/** `1008.06 Hz`, `25 kHz` stays `25000 Hz`: wants compare numbers, so one unit throughout. */
+function showHz(hz: number): string {
+  return `${Number(hz.toPrecision(6))} Hz`;
+}
+
+function showPercent(share: number): string {
+  return `${Number((share * 100).toPrecision(4))} %`;
+}
+
+function showSeconds(seconds: number): string {
+  return seconds < 0.01
+    ? `${Number((seconds * 1e6).toPrecision(6))} us`
+    : `${Number((seconds * 1e3).toPrecision(6))} ms`;
+}
