@@ -1,6 +1,8 @@
 /** Every finding, in the order of the documentation: one line switches one on. */
 import { andBeforeOr } from "./and-before-or.js";
 import { bareNumber } from "./bare-number.js";
+import { coarseDuty } from "./coarse-duty.js";
+import { dutyOutOfWant } from "./duty-out-of-want.js";
 import { dutyPastTop } from "./duty-past-top.js";
 import { dutyWraps } from "./duty-wraps.js";
 import type { FindingRule } from "./finding.js";
@@ -11,7 +13,10 @@ import { neverMatches } from "./never-matches.js";
 import { noTopYet } from "./no-top-yet.js";
 import { notAnOutput } from "./not-an-output.js";
 import { notConnected } from "./not-connected.js";
+import { offFrequency } from "./off-frequency.js";
+import { shortOfReach } from "./short-of-reach.js";
 import { spikeAtZero } from "./spike-at-zero.js";
+import { thinMargin } from "./thin-margin.js";
 import { timeBaseMoved } from "./time-base-moved.js";
 import { timerShared } from "./timer-shared.js";
 import { topTakesPin } from "./top-takes-pin.js";
@@ -20,6 +25,11 @@ import { valueDoesNotFit } from "./value-does-not-fit.js";
 import { wrongRegisterBit } from "./wrong-register-bit.js";
 
 export const allFindings: readonly FindingRule[] = [
+  offFrequency,
+  thinMargin,
+  dutyOutOfWant,
+  shortOfReach,
+  coarseDuty,
   dutyPastTop,
   andBeforeOr,
   keptBits,

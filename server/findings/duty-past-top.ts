@@ -129,7 +129,7 @@ function rescale(analysis: Analysis, timer: TimerFact, channel: ChannelFact, dut
   const pins = pin === undefined ? pinsOfTimer(analysis, timer.number) : [pin.pin];
   const { expression, value } = duty;
   const constant = value.min === value.max;
-  const full = value.max <= 255 ? 255 : value.max <= 1023 ? 1023 : value.max;
+  const full = value.max <= 255 ? 255 : Math.max(value.max, 1023);
   const scaled = Math.round((value.min * top) / full);
   return changingFix(
     constant ? `Write ${scaled}: the same share of TOP ${top}` : `Scale the duty to 0..${top} with map`,

@@ -86,3 +86,9 @@ export function homesOfBit(
   }
   return homes;
 }
+
+/** The named bits of a register, most significant first. */
+export function bitsOf(chip: Chip, register: string): readonly { readonly name: string; readonly position: number }[] {
+  const row = chip.registers.find((candidate) => candidate.name === register);
+  return [...(row?.bits ?? [])].sort((left, right) => right.position - left.position);
+}

@@ -121,3 +121,11 @@ export function showMode(mode: { readonly family: string }, top: string): string
   const name = families[mode.family] ?? mode.family;
   return mode.family === "reserved" ? name : `${name} with TOP ${top}`;
 }
+
+/** `980..1020 Hz` from plain numbers, both in the unit of the larger. */
+export function showBoundsHz(bounds: Bounds<number>): string {
+  const high = showHz(bounds.max);
+  const unit = high.slice(high.lastIndexOf(" "));
+  const factor = unit === " MHz" ? 1e6 : unit === " kHz" ? 1e3 : 1;
+  return bounds.min === bounds.max ? high : `${digits(bounds.min / factor)}..${high}`;
+}

@@ -4,8 +4,7 @@ import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
 import { maskedBits } from "./core-bits.js";
 import type { FindingRule } from "./finding.js";
 import { lastingStates, ownPaths, sketchWrites } from "./look.js";
-import { showFactor, showSeconds } from "./show.js";
-import { isTrue, type Pace, type TimeBase, timeBaseOf } from "./time-base.js";
+import { isTrue, timeBaseOf, timeBaseWords } from "./time-base.js";
 
 export const timeBaseMoved: FindingRule = {
   id: "time-base-moved",
@@ -48,7 +47,7 @@ void loop() {
       if (mover === undefined || told.has(mover)) continue;
       told.add(mover);
       report({
-        message: `Timer 0 is the core's clock, and this changes it: ${words(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
+        message: `Timer 0 is the core's clock, and this changes it: ${timeBaseWords(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
         span: mover.span,
         related: call === null ? [] : [{ span: call.span, message: `${call.name} is used here` }],
       });
@@ -117,28 +116,4 @@ function moverOf(
             write.inFunction === "setup" || write.span.path !== call.span.path || write.span.start < call.span.start,
         );
   return (before.length > 0 ? before : pool).at(-1);
-}
-
-function words(base: TimeBase): string {
-  const { millis, micros, delay } = base;
-  if (millis.kind === "paced" && micros.kind === "paced" && delay.kind === "paced") {
-    return `delay(1000) lasts ${showSeconds(1 / delay.factor)}, millis() and micros() run ${speed(millis.factor)}`;
-  }
-  return `delay(1000) ${delayWords(delay)}, millis() ${clockWords(millis)}, micros() ${clockWords(micros)}`;
-}
-
-function delayWords(pace: Pace): string {
-  if (pace.kind === "paced") return `lasts ${showSeconds(1 / pace.factor)}`;
-  if (pace.kind === "stopped") return "never ends";
-  return pace.kind === "runs back" ? "ends almost at once" : "is not known";
-}
-
-function clockWords(pace: Pace): string {
-  if (pace.kind === "paced") return pace.factor === 1 ? "keeps time" : `runs ${speed(pace.factor)}`;
-  if (pace.kind === "stopped") return "stands still";
-  return pace.kind === "runs back" ? "runs back again and again" : "is not known";
-}
-
-function speed(factor: number): string {
-  return factor >= 1 ? `${showFactor(factor)} times too fast` : `${showFactor(1 / factor)} times too slow`;
 }

@@ -8,6 +8,7 @@
  */
 import type { TimerFact } from "../../shared-model/chip.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import { showFactor, showSeconds } from "./show.js";
 import { clocksOf, modeOf, topBounds } from "./timer-view.js";
 
 /** How one clock of the core runs: `factor` is counted time over real time. */
@@ -64,4 +65,29 @@ export function timeBaseOf(timer: TimerFact, snapshot: TimerSnapshot, overflowOn
 /** Whether all three run as the core means them to. */
 export function isTrue(base: TimeBase): boolean {
   return [base.millis, base.micros, base.delay].every((pace) => pace.kind === "paced" && pace.factor === 1);
+}
+
+/** All three in one clause: `delay(1000) lasts 15.63 ms, millis() and micros() run 64 times too fast`. */
+export function timeBaseWords(base: TimeBase): string {
+  const { millis, micros, delay } = base;
+  if (millis.kind === "paced" && micros.kind === "paced" && delay.kind === "paced") {
+    return `delay(1000) lasts ${showSeconds(1 / delay.factor)}, millis() and micros() run ${speed(millis.factor)}`;
+  }
+  return `${delayWords(delay)}, millis() ${paceWords(millis)}, micros() ${paceWords(micros)}`;
+}
+
+function delayWords(pace: Pace): string {
+  if (pace.kind === "paced") return `delay(1000) lasts ${showSeconds(1 / pace.factor)}`;
+  if (pace.kind === "stopped") return "delay never ends";
+  return pace.kind === "runs back" ? "delay ends almost at once" : "delay is not known";
+}
+
+function paceWords(pace: Pace): string {
+  if (pace.kind === "paced") return pace.factor === 1 ? "keeps time" : `runs ${speed(pace.factor)}`;
+  if (pace.kind === "stopped") return "stands still";
+  return pace.kind === "runs back" ? "jumps back again and again" : "is not known";
+}
+
+function speed(factor: number): string {
+  return factor >= 1 ? `${showFactor(factor)} times too fast` : `${showFactor(1 / factor)} times too slow`;
 }

@@ -1,0 +1,342 @@
+/** What is known at a place in the sketch, as plain facts. The words are `hover-text.ts`. */
+import type { Chip, TimerFact } from "../../shared-model/chip.js";
+import type { RegisterValue } from "../../shared-model/register-value.js";
+import type { Span } from "../../shared-model/span.js";
+import type { Analysis, CoreCall, KnownName, PinHistory, PlacedComment, RegisterWrite } from "../analysis.js";
+import { ownPaths, pinLabel, unitLabel } from "../findings/look.js";
+import { bitName, fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../findings/register-fields.js";
+import { registerBits } from "../findings/register-width.js";
+import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
+import { channelSnapshot, modesOf, topRegister } from "../findings/timer-view.js";
+import { factOf, type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
+
+export interface FieldChange {
+  readonly field: RegisterField;
+  readonly before: RegisterValue;
+  readonly after: RegisterValue;
+}
+
+export interface WriteFacts {
+  readonly kind: "write";
+  readonly span: Span;
+  readonly register: string;
+  readonly width: 8 | 16;
+  readonly before: RegisterValue;
+  readonly after: RegisterValue;
+  readonly fields: readonly FieldChange[];
+  readonly timer: TimerFact | null;
+  /** What the pins put out once the state that this write belongs to has settled. */
+  readonly pins: readonly PinFact[];
+  /** Where no pin pulses yet: the pulse once one is connected. */
+  readonly onceConnected: PinFact | null;
+  /** False where a later write of the same burst replaces this state before time passes. */
+  readonly settles: boolean;
+  /** Mode names possible after the settled state. */
+  readonly mode: string | null;
+  /** Pins whose unit is connected, disconnected, or whose compare register becomes TOP by this write. */
+  readonly gained: readonly string[];
+  readonly lost: readonly { readonly pin: string; readonly because: string }[];
+  readonly timeBase: TimeBase | null;
+}
+
+export interface NameFacts {
+  readonly kind: "bit";
+  readonly span: Span;
+  readonly name: string;
+  readonly register: string;
+  readonly position: number;
+  readonly field: RegisterField | null;
+  readonly timer: TimerFact | null;
+  readonly channelPin: string | null;
+}
+
+export interface RegisterFacts {
+  readonly kind: "register";
+  readonly span: Span;
+  readonly name: string;
+  readonly timer: TimerFact | null;
+  readonly width: 8 | 16;
+  /** Its value in each lasting state, without repeats. */
+  readonly values: readonly RegisterValue[];
+  readonly fields: readonly RegisterField[];
+}
+
+export interface PinFacts {
+  readonly kind: "pin";
+  readonly span: Span;
+  readonly label: string;
+  readonly port: string;
+  readonly units: readonly string[];
+  readonly timer: number | null;
+  readonly running: readonly PinFact[];
+  /** Pins of the same timer. */
+  readonly partners: readonly string[];
+}
+
+export interface TimeFacts {
+  readonly kind: "time";
+  readonly span: Span;
+  readonly name: string;
+  readonly base: TimeBase;
+}
+
+export interface TakesFacts {
+  readonly kind: "takes timer";
+  readonly span: Span;
+  readonly name: string;
+  readonly timers: readonly { readonly number: number; readonly pins: readonly string[] }[];
+}
+
+export interface CommentFacts {
+  readonly kind: "comment";
+  readonly span: Span;
+  readonly comment: PlacedComment;
+  readonly pin: PinFacts | null;
+}
+
+export type HoverFacts = WriteFacts | NameFacts | RegisterFacts | PinFacts | TimeFacts | TakesFacts | CommentFacts;
+
+/** Facts at an offset of a source file; null where nothing is known. The smallest named thing wins. */
+export function hoverFacts(analysis: Analysis, path: string, offset: number): HoverFacts | null {
+  if (!ownPaths(analysis).has(path)) return null;
+  const name = nameAt(analysis, path, offset);
+  const write = writeAt(analysis, path, offset);
+  const call = callAt(analysis, path, offset);
+  if (name?.kind === "bit")
+    return bitFacts(analysis, name) ?? (write === undefined ? null : writeFacts(analysis, write));
+  if (write !== undefined && (name === undefined || name.kind === "register")) {
+    const reads = name !== undefined && !inside(name.span, write.target) && name.name !== write.register;
+    if (!reads) return writeFacts(analysis, write);
+  }
+  if (name?.kind === "register") return registerFacts(analysis, name);
+  if (name?.kind === "pin") return pinFactsAt(analysis, name.span, name.name, call);
+  if (call !== undefined) return callFacts(analysis, call, name?.span ?? call.span);
+  return null;
+}
+
+function nameAt(analysis: Analysis, path: string, offset: number): KnownName | undefined {
+  return analysis.names.find((known) => holds(known.span, path, offset));
+}
+
+function writeAt(analysis: Analysis, path: string, offset: number): RegisterWrite | undefined {
+  let best: RegisterWrite | undefined;
+  for (const write of analysis.writes) {
+    if (write.operator === "core" || !holds(write.span, path, offset)) continue;
+    if (best === undefined || size(write.span) < size(best.span)) best = write;
+  }
+  return best;
+}
+
+function callAt(analysis: Analysis, path: string, offset: number): CoreCall | undefined {
+  let best: CoreCall | undefined;
+  for (const call of analysis.calls) {
+    if (holds(call.span, path, offset) && (best === undefined || size(call.span) < size(best.span))) best = call;
+  }
+  return best;
+}
+
+function holds(span: Span, path: string, offset: number): boolean {
+  return span.path === path && offset >= span.start && offset < Math.max(span.end, span.start + 1);
+}
+
+function inside(inner: Span, outer: Span): boolean {
+  return inner.start >= outer.start && inner.end <= outer.end;
+}
+
+function size(span: Span): number {
+  return span.end - span.start;
+}
+
+export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts {
+  const { chip } = analysis.target;
+  const timer = chip.timers.find((candidate) => candidate.number === write.timer) ?? null;
+  const states = timer === null ? [] : statesMadeBy(analysis, timer.number, write.span);
+  const settled = states[0]?.snapshot ?? write.effects[0]?.after ?? null;
+  const pins = timer === null ? [] : pinFacts(analysis, timer.number, states);
+  const pulsing = pins.some((pin) => pin.signal.kind === "pulse" || pin.signal.kind === "unknown");
+  return {
+    kind: "write",
+    span: write.span,
+    register: write.register,
+    width: registerBits(chip, write.register),
+    before: write.before,
+    after: write.after,
+    fields: changes(chip, write),
+    timer,
+    pins,
+    onceConnected: timer === null || settled === null || pulsing ? null : pulseOnceConnected(analysis, timer, settled),
+    settles: states.length > 0,
+    mode: states[0]?.mode ?? null,
+    ...pinChanges(analysis, timer, write),
+    timeBase: timeChange(analysis, timer, write),
+  };
+}
+
+function changes(chip: Chip, write: RegisterWrite): readonly FieldChange[] {
+  return fieldsOf(chip, write.register).map((field) => ({
+    field,
+    before: part(write.before, field),
+    after: part(write.after, field),
+  }));
+}
+
+/** A field's own value inside a register's. */
+export function part(value: RegisterValue, field: RegisterField): RegisterValue {
+  const cut = (whole: number) => (whole & field.mask) >>> field.shift;
+  const ones = cut(value.ones);
+  const zeros = cut(value.zeros);
+  if (value.values !== null) {
+    const values = [...new Set(value.values.map(cut))].sort((left, right) => left - right);
+    return { min: values[0] ?? 0, max: values.at(-1) ?? 0, ones, zeros, values };
+  }
+  const most = 2 ** field.width - 1;
+  return { min: ones, max: most & ~zeros, ones, zeros, values: null };
+}
+
+function pinChanges(
+  analysis: Analysis,
+  timer: TimerFact | null,
+  write: RegisterWrite,
+): Pick<WriteFacts, "gained" | "lost"> {
+  const gained: string[] = [];
+  const lost: { pin: string; because: string }[] = [];
+  const effect = write.effects[0];
+  if (timer === null || effect === undefined) return { gained, lost };
+  const topBefore = tops(timer, effect.before);
+  const topAfter = tops(timer, effect.after);
+  for (const channel of timer.channels) {
+    const label = unitLabel(analysis, channel);
+    const before = channelSnapshot(effect.before, channel.unit)?.alternatives ?? [];
+    const after = channelSnapshot(effect.after, channel.unit)?.alternatives ?? [];
+    const was = before.some((way) => way.com.max > 0);
+    const is = after.some((way) => way.com.max > 0);
+    if (!was && is) gained.push(label);
+    if (was && !is) lost.push({ pin: label, because: "disconnected" });
+    if (!topBefore.includes(channel.compare) && topAfter.includes(channel.compare)) {
+      lost.push({ pin: label, because: `${channel.compare} is TOP now` });
+    }
+  }
+  return { gained, lost };
+}
+
+function tops(timer: TimerFact, snapshot: Parameters<typeof modesOf>[1]): readonly (string | null)[] {
+  return modesOf(timer, snapshot).map((mode) => topRegister(timer, mode));
+}
+
+/** What the core's clocks become, where this write changes them. */
+function timeChange(analysis: Analysis, timer: TimerFact | null, write: RegisterWrite): TimeBase | null {
+  const effect = write.effects[0];
+  if (!analysis.core || timer?.number !== 0 || effect === undefined) return null;
+  const before = timeBaseOf(timer, effect.before, true);
+  const after = timeBaseOf(timer, effect.after, true);
+  return JSON.stringify(before) === JSON.stringify(after) || isTrue(after) ? null : after;
+}
+
+function bitFacts(analysis: Analysis, name: KnownName): NameFacts | null {
+  const { chip } = analysis.target;
+  const home = homesOfBit(chip, name.name)[0];
+  if (home === undefined) return null;
+  const field =
+    fieldsOf(chip, home.register).find((candidate) => (candidate.mask & (1 << home.position)) !== 0) ?? null;
+  const timer =
+    timerOfControl(chip, home.register) ??
+    chip.timers.find((candidate) => candidate.interruptMask === home.register || candidate.flags === home.register) ??
+    null;
+  const channel = timer?.channels.find((candidate) => candidate.letter === field?.channel);
+  return {
+    kind: "bit",
+    span: name.span,
+    name: bitName(chip, home.register, home.position) === undefined ? name.name : name.name,
+    register: home.register,
+    position: home.position,
+    field,
+    timer,
+    channelPin: channel === undefined ? null : unitLabel(analysis, channel),
+  };
+}
+
+function registerFacts(analysis: Analysis, name: KnownName): RegisterFacts | null {
+  const { chip } = analysis.target;
+  const known = chip.registers.some((row) => row.name === name.name) || chip.wide.some((row) => row.name === name.name);
+  if (!known) return null;
+  const timer = chip.timers.find((candidate) => registersOf(candidate).includes(name.name)) ?? null;
+  const values = new Map<string, RegisterValue>();
+  for (const history of analysis.timers) {
+    for (const state of history.states) {
+      const value = state.snapshot.registers[name.name];
+      if (value !== undefined && state.regime === "running") values.set(JSON.stringify(value), value);
+    }
+  }
+  return {
+    kind: "register",
+    span: name.span,
+    name: name.name,
+    timer,
+    width: registerBits(chip, name.name),
+    values: [...values.values()],
+    fields: fieldsOf(chip, name.name),
+  };
+}
+
+function registersOf(timer: TimerFact): readonly string[] {
+  return [
+    ...timer.control,
+    timer.counter,
+    timer.interruptMask,
+    timer.flags,
+    ...timer.channels.map((channel) => channel.compare),
+    ...(timer.capture === undefined ? [] : [timer.capture]),
+  ];
+}
+
+function pinFactsAt(analysis: Analysis, span: Span, name: string, call: CoreCall | undefined): PinFacts | null {
+  const number = call !== undefined && call.pins.length === 1 ? String(call.pins[0]) : name;
+  const pin = analysis.pins.find((candidate) => candidate.pin === number || candidate.port === number);
+  return pin === undefined ? null : factsOfPin(analysis, pin, span);
+}
+
+export function factsOfPin(analysis: Analysis, pin: PinHistory, span: Span): PinFacts {
+  const states =
+    pin.timer === null ? [] : (analysis.timers.find((history) => history.timer === pin.timer)?.states ?? []);
+  const facts = new Map<string, PinFact>();
+  for (const signal of pin.signals) {
+    if (signal.regime !== "running") continue;
+    const fact = factOf(analysis, pin, signal, states[signal.state ?? -1]?.snapshot.clockDivisor ?? 1);
+    facts.set(JSON.stringify([signal.kind, signal.level, signal.frequencyHz, signal.duty]), fact);
+  }
+  const partners = analysis.pins
+    .filter((other) => other !== pin && other.timer !== null && other.timer === pin.timer)
+    .map((other) => pinLabel(analysis, other));
+  return {
+    kind: "pin",
+    span,
+    label: pinLabel(analysis, pin),
+    port: pin.port,
+    units: pin.units,
+    timer: pin.timer,
+    running: [...facts.values()],
+    partners,
+  };
+}
+
+const TIME_CALLS = ["delay", "millis", "micros"];
+
+function callFacts(analysis: Analysis, call: CoreCall, span: Span): HoverFacts | null {
+  if (TIME_CALLS.includes(call.name)) {
+    const timer = analysis.target.chip.timers.find((candidate) => candidate.number === 0);
+    const snapshot = call.effects.find((effect) => effect.before.timer === 0)?.before;
+    if (timer === undefined || snapshot === undefined) return null;
+    const base = timeBaseOf(timer, snapshot, true);
+    return isTrue(base) ? null : { kind: "time", span, name: call.name, base };
+  }
+  if (call.name === "tone" || call.name === "Servo.attach") {
+    const timers = call.timers.map((number) => ({ number, pins: labelsOfTimer(analysis, number) }));
+    return timers.length === 0 ? null : { kind: "takes timer", span, name: call.name, timers };
+  }
+  if (call.pins.length !== 1) return null;
+  return pinFactsAt(analysis, span, String(call.pins[0]), call);
+}
+
+function labelsOfTimer(analysis: Analysis, number: number): readonly string[] {
+  return analysis.pins.filter((pin) => pin.timer === number).map((pin) => pinLabel(analysis, pin));
+}

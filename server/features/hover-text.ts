@@ -1,0 +1,199 @@
+/** Facts at a place → the few lines of a hover: the answer first, then how it comes about. Never a finding's own words. */
+import type { TimerFact } from "../../shared-model/chip.js";
+import { type RegisterValue, single } from "../../shared-model/register-value.js";
+import type { Waveform } from "../../shared-model/signal.js";
+import { clockWords } from "../findings/setting-words.js";
+import { listed, showBits, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
+import { timeBaseWords } from "../findings/time-base.js";
+import { modeWords } from "../findings/top-name.js";
+import type {
+  FieldChange,
+  HoverFacts,
+  NameFacts,
+  PinFacts,
+  RegisterFacts,
+  TakesFacts,
+  WriteFacts,
+} from "./hover-facts.js";
+import type { PinFact } from "./pin-facts.js";
+
+/** Lines of a hover, at most. */
+export const HOVER_LINES = 6;
+
+/** Markdown; lines end in two blanks, so that they stay lines. */
+export function hoverText(facts: HoverFacts): string {
+  return linesOf(facts).slice(0, HOVER_LINES).join("  \n");
+}
+
+function linesOf(facts: HoverFacts): readonly string[] {
+  switch (facts.kind) {
+    case "write":
+      return writeLines(facts);
+    case "bit":
+      return bitLines(facts);
+    case "register":
+      return registerLines(facts);
+    case "pin":
+      return pinLines(facts);
+    case "time":
+      return [`**${timeBaseWords(facts.base)}**`, "Timer 0, the core's clock, is not as the core set it."];
+    case "takes timer":
+      return takesLines(facts);
+    case "comment":
+      return facts.pin === null ? [] : pinLines(facts.pin);
+  }
+}
+
+function writeLines(facts: WriteFacts): readonly string[] {
+  const lines: string[] = [];
+  const pulses = facts.pins.filter((pin) => pin.signal.kind === "pulse");
+  lines.push(...answers(pulses.length > 0 ? pulses : facts.pins.filter((pin) => pin.signal.kind === "unknown")));
+  if (lines.length === 0 && facts.onceConnected !== null) {
+    const { signal, arithmetic } = facts.onceConnected;
+    lines.push(`**timer ${facts.timer?.number}: ${hz(signal)}** once a pin is connected${derivation(arithmetic)}`);
+  }
+  lines.push(changeLine(facts));
+  if (facts.fields.length > 0) lines.push(...fieldLine(facts));
+  if (facts.mode !== null && facts.timer !== null) lines.push(`timer ${facts.timer.number}: ${facts.mode}`);
+  else if (facts.timer !== null && !facts.settles) lines.push("no time passes in this state: a later line replaces it");
+  lines.push(...effectLines(facts));
+  return lines;
+}
+
+/** One line for each pin, or one for several pins with the same answer. */
+function answers(pins: readonly PinFact[]): readonly string[] {
+  const byText = new Map<string, string[]>();
+  for (const pin of pins) {
+    const text = `${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`;
+    const labels = byText.get(text) ?? [];
+    if (!labels.includes(pin.label)) labels.push(pin.label);
+    byText.set(text, labels);
+  }
+  return [...byText].slice(0, 3).map(([text, labels]) => `**${labels.join(", ")}: ${text}`);
+}
+
+function derivation(arithmetic: string | null): string {
+  return arithmetic === null ? "" : ` = \`${arithmetic}\``;
+}
+
+/** `980.392 Hz, duty 0.4..99.6 %, 256 steps`, `low`, `unknown: because …`. */
+export function signalWords(signal: Waveform): string {
+  switch (signal.kind) {
+    case "pulse": {
+      const duty = signal.duty === null ? "" : `, duty ${showShareBounds(signal.duty)}`;
+      const steps = signal.steps === null || signal.steps < 2 ? "" : `, ${signal.steps} steps`;
+      return `${hz(signal)}${duty}${steps}`;
+    }
+    case "level":
+      return `constantly ${signal.level ?? "high or low"}${signal.because === null ? "" : ` (${signal.because})`}`;
+    case "not driven":
+      return signal.because ?? "not driven";
+    case "unknown":
+      return `not known${signal.because === null ? "" : `: ${signal.because}`}`;
+  }
+}
+
+function hz(signal: Waveform): string {
+  return signal.frequencyHz === null ? "" : showHzBounds(signal.frequencyHz);
+}
+
+function changeLine(facts: WriteFacts): string {
+  const same = JSON.stringify(facts.before) === JSON.stringify(facts.after);
+  const before = shown(facts.before, facts.width);
+  const after = shown(facts.after, facts.width);
+  return same ? `\`${facts.register}\` stays ${after}` : `\`${facts.register}\` ${before} → ${after}`;
+}
+
+/** Control registers in bits, 16-bit and compare values as numbers. */
+function shown(value: RegisterValue, width: 8 | 16): string {
+  const number = showValue(value);
+  return width === 16 ? number : `${showBits(value, width)} (${number})`;
+}
+
+function fieldLine(facts: WriteFacts): readonly string[] {
+  const moved = facts.fields.filter((change) => JSON.stringify(change.before) !== JSON.stringify(change.after));
+  if (moved.length === 0) return [];
+  return [moved.map((change) => fieldWords(facts.timer, change)).join(" · ")];
+}
+
+function fieldWords(timer: TimerFact | null, change: FieldChange): string {
+  const { field, before, after } = change;
+  const name = `\`${field.name}\``;
+  if (field.kind === "clock" && timer !== null) return `${name} ${meaning(timer, before)} → ${meaning(timer, after)}`;
+  return `${name} ${showBits(before, field.width).slice(2)} → ${showBits(after, field.width).slice(2)}`;
+}
+
+function meaning(timer: TimerFact, value: RegisterValue): string {
+  const one = single(value);
+  const clock = one === undefined ? undefined : timer.clocks[one];
+  return clock === undefined ? showValue(value) : `${one} (${clockWords(clock)})`;
+}
+
+function effectLines(facts: WriteFacts): readonly string[] {
+  const parts: string[] = [];
+  if (facts.gained.length > 0) parts.push(`connects ${listed(facts.gained)}`);
+  for (const { pin, because } of facts.lost) parts.push(`${pin} loses its pulse: ${because}`);
+  if (facts.timeBase !== null) parts.push(timeBaseWords(facts.timeBase));
+  return parts.length === 0 ? [] : [parts.join(" · ")];
+}
+
+function bitLines(facts: NameFacts): readonly string[] {
+  const lines = [`**${facts.name}**: bit ${facts.position} of \`${facts.register}\`${what(facts)}`];
+  const { field, timer } = facts;
+  if (field?.kind === "clock" && timer !== null) {
+    lines.push(
+      timer.clocks
+        .map((clock, value) => `${value} ${clock.kind === "divided" ? `/${clock.by}` : clockWords(clock)}`)
+        .join(" · "),
+    );
+  }
+  if (field?.kind === "mode" && timer !== null) {
+    const highest = timer.modes.filter((mode) => mode.family !== "reserved").slice(0, 16);
+    const bits = timer.modeField.width;
+    lines.push(
+      highest.map((mode) => `${mode.select.toString(2).padStart(bits, "0")} ${modeWords(timer, mode)}`).join(" · "),
+    );
+  }
+  return lines;
+}
+
+function what(facts: NameFacts): string {
+  const { field, timer } = facts;
+  const of = timer === null ? "" : ` of timer ${timer.number}`;
+  if (field?.kind === "clock") return `, clock select${of}`;
+  if (field?.kind === "mode") return `, waveform mode${of}`;
+  if (field?.kind === "output")
+    return `, compare output ${field.channel}${of}${facts.channelPin === null ? "" : ` (${facts.channelPin})`}`;
+  return of === "" ? "" : `,${of.replace(" of", "")}`;
+}
+
+function registerLines(facts: RegisterFacts): readonly string[] {
+  const timer = facts.timer === null ? "" : ` of timer ${facts.timer.number}`;
+  const values = facts.values.slice(0, 3).map((value) => shown(value, facts.width));
+  const lines = [`**${facts.name}**: ${facts.width}-bit register${timer}`];
+  if (values.length > 0) lines.push(`running: ${values.join(" or ")}`);
+  if (facts.fields.length > 0)
+    lines.push(
+      facts.fields
+        .flatMap((field) => field.bits)
+        .map((bit) => `\`${bit}\``)
+        .join(" "),
+    );
+  return lines;
+}
+
+function pinLines(facts: PinFacts): readonly string[] {
+  const lines = facts.running
+    .slice(0, 3)
+    .map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`);
+  const unit = facts.units.length === 0 ? "no timer output" : `${facts.units.join(", ")} of timer ${facts.timer}`;
+  const partners = facts.partners.length === 0 ? "" : `, shared with ${listed(facts.partners)}`;
+  lines.push(`${facts.port}, ${unit}${partners}`);
+  return lines;
+}
+
+function takesLines(facts: TakesFacts): readonly string[] {
+  return facts.timers.map(
+    ({ number, pins }) => `**${facts.name} takes timer ${number}**: no PWM on ${listed(pins)} meanwhile`,
+  );
+}

@@ -1,0 +1,81 @@
+/** Every want of the sketch with its pin, the signals that it judges, and the verdict. */
+import type { Span } from "../../shared-model/span.js";
+import type { WantComment, WantedSignal } from "../../shared-model/wants/comment.js";
+import { type Judgement, judgeWant } from "../../shared-model/wants/judge.js";
+import type { Analysis, PinHistory, PinSignal, PlacedComment } from "../analysis.js";
+import { pinOfComment } from "./wanted-pin.js";
+
+export interface JudgedWant extends Judgement {
+  readonly want: WantComment;
+  readonly placed: PlacedComment;
+  /** Where the want stands in the source. */
+  readonly span: Span;
+  /** Null where the name is no pin of this board, or nothing is known of it. */
+  readonly pin: PinHistory | null;
+  readonly signals: readonly PinSignal[];
+}
+
+export function wantVerdicts(analysis: Analysis): readonly JudgedWant[] {
+  const judged: JudgedWant[] = [];
+  for (const placed of analysis.comments) {
+    const { comment } = placed;
+    if (comment.kind !== "want") continue;
+    const span = {
+      path: placed.span.path,
+      start: placed.span.start + comment.at.start,
+      end: placed.span.start + comment.at.end,
+    };
+    const pin = pinOfComment(analysis, placed);
+    if (pin === null) {
+      judged.push({
+        want: comment,
+        placed,
+        span,
+        pin: null,
+        signals: [],
+        met: "unknown",
+        reasons: [`${comment.pin} is no pin that is known here`],
+      });
+      continue;
+    }
+    const signals = pin === undefined ? [] : signalsFor(analysis, placed, pin);
+    judged.push({
+      want: comment,
+      placed,
+      span,
+      pin: pin ?? null,
+      signals,
+      ...judgeWant(comment, signals, analysis.target.clockTolerance),
+    });
+  }
+  return judged;
+}
+
+/** One demand of a want judged alone, against some of its signals. */
+export function judgePart(analysis: Analysis, part: WantedSignal, signals: readonly PinSignal[]): Judgement {
+  return judgeWant(part, signals, analysis.target.clockTolerance);
+}
+
+/** At file level the running regime; inside a function the states in which time passes there after the comment. */
+function signalsFor(analysis: Analysis, placed: PlacedComment, pin: PinHistory): readonly PinSignal[] {
+  const running = pin.signals.filter((signal) => signal.regime === "running");
+  if (placed.inFunction === null) return running.length > 0 ? running : pin.signals;
+  const later = statesAfter(analysis, placed, pin);
+  return later.length > 0 ? later : running;
+}
+
+function statesAfter(analysis: Analysis, placed: PlacedComment, pin: PinHistory): readonly PinSignal[] {
+  const states = analysis.timers.find((history) => history.timer === pin.timer)?.states ?? [];
+  const waits = analysis.calls.filter(
+    (call) =>
+      call.inFunction === placed.inFunction &&
+      call.span.path === placed.span.path &&
+      call.span.start > placed.span.start,
+  );
+  return pin.signals.filter((signal) => {
+    const state = signal.state === null ? undefined : states[signal.state];
+    return (
+      state?.at.some((at) => waits.some((call) => call.span.start === at.start && call.span.path === at.path)) ?? false
+    );
+  });
+}

@@ -1,0 +1,43 @@
+/** The duty written never reaches what the want asks to reach, since its scale was not adapted to TOP. */
+import type { FindingRule } from "./finding.js";
+import { judgePart, wantVerdicts } from "./judged-wants.js";
+import { pinLabel } from "./look.js";
+
+export const shortOfReach: FindingRule = {
+  id: "short-of-reach",
+  severity: "warning",
+  says: "The duty never gets to an end that the want asks it to reach.",
+  why: "A knob at its stop gives a quarter of the power, because 0..255 is written where TOP is 1023.",
+  source: "the sketch's own want",
+  fires: `// wants D9: 15.6 kHz +-2 %, reach 5..95 %
+void setup() {
+  pinMode(9, OUTPUT);
+  TCCR1A = _BV(COM1A1) | _BV(WGM11) | _BV(WGM10);
+  TCCR1B = _BV(WGM12) | _BV(CS10);
+}
+
+void loop() { OCR1A = analogRead(A0) / 4 + 1; }
+`,
+  quiet: `// wants D9: 15.6 kHz +-2 %, reach 5..95 %
+void setup() {
+  pinMode(9, OUTPUT);
+  TCCR1A = _BV(COM1A1) | _BV(WGM11) | _BV(WGM10);
+  TCCR1B = _BV(WGM12) | _BV(CS10);
+}
+
+void loop() { OCR1A = analogRead(A0) | 1; }
+`,
+  whenFine: "Where the end is left out on purpose, narrow the want's reach.",
+  check(analysis, report) {
+    for (const { want, pin, span, signals } of wantVerdicts(analysis)) {
+      if (want.reach === undefined || pin === null || signals.some((signal) => signal.kind === "unknown")) continue;
+      const judged = judgePart(analysis, { reach: want.reach }, signals);
+      const reason = judged.reasons[0];
+      if (judged.met !== "no" || reason === undefined || !signals.some((signal) => signal.kind === "pulse")) continue;
+      const top = signals.find((signal) => signal.top !== null && signal.top.min === signal.top.max)?.top?.min;
+      const way =
+        top === undefined ? "Scale the duty to the whole range." : `Scale the duty to 0..${top}, the timer's TOP.`;
+      report({ message: `${pinLabel(analysis, pin)}: ${reason}. ${way}`, span, related: [] });
+    }
+  },
+};

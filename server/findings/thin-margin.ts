@@ -1,0 +1,54 @@
+/** Inside the want at the nominal clock, outside once the clock's tolerance is applied. */
+import { toNumber } from "../../shared-model/fraction.js";
+import type { FindingRule } from "./finding.js";
+import { judgePart, wantVerdicts } from "./judged-wants.js";
+import { pinLabel } from "./look.js";
+import { showBoundsHz, showHz, showHzBounds, showShare } from "./show.js";
+import { frequencyMaker, wayTo } from "./want-causes.js";
+
+export const thinMargin: FindingRule = {
+  id: "thin-margin",
+  severity: "warning",
+  says: "The frequency meets the want nominally, but not over the whole tolerance of the board's clock.",
+  why: "On the bench it reads right; on the next board, or in the cold, the same sketch is outside its specification.",
+  source: "the board's clock tolerance, with its own source; the sketch's own want",
+  fires: `// wants D3: 1 kHz within 980..1020
+void setup() {
+  TCCR2B = (TCCR2B & ~(_BV(CS22) | _BV(CS21) | _BV(CS20))) | _BV(CS21) | _BV(CS20);
+}
+
+void loop() { analogWrite(3, 60); }
+`,
+  quiet: `// wants D3: 1 kHz within 970..1020
+void setup() {
+  TCCR2B = (TCCR2B & ~(_BV(CS22) | _BV(CS21) | _BV(CS20))) | _BV(CS21) | _BV(CS20);
+}
+
+void loop() { analogWrite(3, 60); }
+`,
+  whenFine: "Where this board's clock has been measured, say so in a comment: for pulsewright: clock 16 MHz +-50 ppm.",
+  check(analysis, report) {
+    for (const { want, pin, span, signals } of wantVerdicts(analysis)) {
+      if (want.frequency === undefined || pin === null) continue;
+      for (const signal of signals) {
+        if (signal.kind !== "pulse" || signal.frequencyHz === null) continue;
+        if (judgePart(analysis, { frequency: want.frequency }, [signal]).met !== "marginal") continue;
+        const { clockTolerance } = analysis.target;
+        const slow = toNumber(signal.frequencyHz.min) * (1 - clockTolerance);
+        const fast = toNumber(signal.frequencyHz.max) * (1 + clockTolerance);
+        const worst = slow < want.frequency.min ? slow : fast;
+        const maker = frequencyMaker(analysis, pin, signal);
+        report({
+          message: `${pinLabel(analysis, pin)}: ${showHzBounds(signal.frequencyHz)} is inside ${showBoundsHz(want.frequency)}, but with the clock's ±${showShare(clockTolerance)} it may be ${showHz(worst)}. ${wayTo(analysis, pin, signal, steadyBounds(want.frequency, clockTolerance))}`,
+          span: maker?.span ?? span,
+          related: maker === undefined ? [] : [{ span, message: "wanted here" }],
+        });
+      }
+    }
+  },
+};
+
+/** The bounds that a nominal frequency must keep so that the want is met over the whole tolerance. */
+function steadyBounds(wanted: { readonly hz: number; readonly min: number; readonly max: number }, tolerance: number) {
+  return { hz: wanted.hz, min: wanted.min / (1 - tolerance), max: wanted.max / (1 + tolerance) };
+}
