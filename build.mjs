@@ -2,11 +2,11 @@
  * Makes everything under dist/: the command line, the language server, the VS Code client, the `npm start` demonstration
  * and the bench. Nothing here needs a compiler; the parser's native build stays outside the bundles (see server/parse).
  *
- *   node build.mjs [--production] [--watch]
+ *   node build.mjs [--production] [--watch] [--outdir DIR] [--only NAME]
  */
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { dirname, join } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import esbuild from "esbuild";
 
@@ -15,7 +15,9 @@ const require = createRequire(import.meta.url);
 const production = process.argv.includes("--production");
 const watch = process.argv.includes("--watch");
 const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-const dist = join(root, "dist");
+const after = (flag) => (process.argv.includes(flag) ? process.argv[process.argv.indexOf(flag) + 1] : undefined);
+const dist = resolve(root, after("--outdir") ?? "dist");
+const only = after("--only");
 
 const shared = {
   absWorkingDir: root,
@@ -33,15 +35,21 @@ const shared = {
   external: ["vscode", "tree-sitter", "tree-sitter-cpp"],
 };
 
-const bundles = [
-  { entryPoints: ["server/cli/pulsewright.ts"], outfile: "dist/pulsewright.js", banner: { js: "#!/usr/bin/env node" } },
-  { entryPoints: ["server/lsp/server.ts"], outfile: "dist/server.js" },
-  { entryPoints: ["client/extension.ts"], outfile: "dist/extension.js" },
-  { entryPoints: ["server/cli/start.ts"], outfile: "dist/start.js" },
+let bundles = [
+  {
+    entryPoints: ["server/cli/pulsewright.ts"],
+    outfile: join(dist, "pulsewright.js"),
+    banner: { js: "#!/usr/bin/env node" },
+  },
+  { entryPoints: ["server/lsp/server.ts"], outfile: join(dist, "server.js") },
+  { entryPoints: ["client/extension.ts"], outfile: join(dist, "extension.js") },
+  { entryPoints: ["server/cli/start.ts"], outfile: join(dist, "start.js") },
 ];
 if (existsSync(join(root, "test/bench/bench.ts")) && !production) {
-  bundles.push({ entryPoints: ["test/bench/bench.ts"], outfile: "dist/bench.js" });
+  bundles.push({ entryPoints: ["test/bench/bench.ts"], outfile: join(dist, "bench.js") });
 }
+
+if (only !== undefined) bundles = bundles.filter((bundle) => bundle.outfile === join(dist, only));
 
 if (production) rmSync(dist, { recursive: true, force: true });
 mkdirSync(dist, { recursive: true });

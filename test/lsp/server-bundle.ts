@@ -1,0 +1,54 @@
+/** The language server's bundle for tests, made fresh, beside the parser's files; with the faults of `engine-with-faults.ts` where asked. */
+import { copyFileSync, mkdirSync } from "node:fs";
+import { createRequire } from "node:module";
+import { dirname, join, resolve } from "node:path";
+import { build } from "esbuild";
+
+const root = resolve(__dirname, "..", "..");
+const require = createRequire(__filename);
+
+export interface BundleOptions {
+  readonly faults?: boolean;
+}
+
+/** Path of the bundle. Each caller names its own folder, since test files run side by side. */
+export async function serverBundle(name: string, options: BundleOptions = {}): Promise<string> {
+  const folder = join(root, "test", ".cache", "lsp", name);
+  mkdirSync(folder, { recursive: true });
+  const engine = join(root, "server", "analyse.ts");
+  const faulty = join(root, "test", "lsp", "engine-with-faults.ts");
+  const outfile = join(folder, "server.js");
+  await build({
+    entryPoints: [join(root, "server", "lsp", "server.ts")],
+    outfile,
+    bundle: true,
+    platform: "node",
+    format: "cjs",
+    target: "node20",
+    logLevel: "error",
+    define: { "process.env.PULSEWRIGHT_VERSION": '"test"' },
+    alias: { "web-tree-sitter": require.resolve("web-tree-sitter") },
+    external: ["tree-sitter", "tree-sitter-cpp"],
+    plugins: options.faults
+      ? [
+          {
+            name: "faults",
+            setup(building) {
+              building.onResolve({ filter: /\/analyse\.js$/ }, (asked) =>
+                asked.importer === faulty ? { path: engine } : { path: faulty },
+              );
+            },
+          },
+        ]
+      : [],
+  });
+  copyFileSync(
+    join(dirname(require.resolve("web-tree-sitter")), "web-tree-sitter.wasm"),
+    join(folder, "web-tree-sitter.wasm"),
+  );
+  copyFileSync(
+    join(dirname(require.resolve("tree-sitter-cpp/package.json")), "tree-sitter-cpp.wasm"),
+    join(folder, "tree-sitter-cpp.wasm"),
+  );
+  return outfile;
+}
