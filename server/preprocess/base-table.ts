@@ -73,12 +73,12 @@ function makeTable(target: BaseTarget): BaseTable {
   };
 
   add(Object.entries(DYNAMIC).map(([name, dynamic]) => dynamicMacro(name, dynamic)));
-  const command = [`F_CPU ${fCpu}L`, `ARDUINO ${arduinoVersion}`, "ARDUINO_ARCH_AVR", `${chip.macro} 1`];
+  const command = [`F_CPU ${fCpu}L`, `ARDUINO ${arduinoVersion}`, "ARDUINO_ARCH_AVR 1", `${chip.macro} 1`];
   command.push(`__AVR_ARCH__ ${chip.flashBytes > 128 * 1024 ? 6 : chip.flashBytes > 64 * 1024 ? 51 : 5}`);
   command.push(chip.flashBytes > 128 * 1024 ? "__AVR_3_BYTE_PC__ 1" : "__AVR_2_BYTE_PC__ 1");
   command.push(`__AVR_DEVICE_NAME__ ${chip.id}`);
   if (chip.flashBytes > 64 * 1024) command.push("__AVR_HAVE_ELPM__ 1", "__AVR_HAVE_ELPMX__ 1", "__AVR_HAVE_RAMPZ__ 1");
-  if (boardMacro !== null) command.push(boardMacro);
+  if (boardMacro !== null) command.push(`${boardMacro} 1`);
   add(readLines(COMPILER_MACROS + command.join("\n"), 0));
   addHeader(IN_CPLUSPLUS, [], CPLUSPLUS_MACROS, false);
   addHeader(IN_C, [], C_MACROS, false);

@@ -98,7 +98,6 @@ PGM_VOID_P const void *
 ? PSTR(s) (s)
 = pgm_read_byte pgm_read_word pgm_read_dword pgm_read_float pgm_read_ptr
 = pgm_read_byte_near pgm_read_word_near pgm_read_dword_near pgm_read_float_near pgm_read_ptr_near
-= pgm_read_byte_far pgm_read_word_far pgm_read_dword_far pgm_read_float_far pgm_read_ptr_far
 = pgm_get_far_address
 `;
 
@@ -113,7 +112,7 @@ NONATOMIC_FORCEOFF 3
 `;
 
 const WDT = `
-= wdt_reset wdt_enable wdt_disable
+= wdt_reset
 WDTO_15MS 0
 WDTO_30MS 1
 WDTO_60MS 2

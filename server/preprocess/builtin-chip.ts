@@ -26,11 +26,15 @@ export function chipLines(chip: Chip): string {
   for (const { name, number } of chip.vectors) {
     lines.push(`${name}_vect __isr_${name}`, `${name}_vect_num ${number}`, `__vector_${number} __isr_${name}`);
   }
+  if (chip.flashBytes > 64 * 1024) {
+    lines.push("= pgm_read_byte_far pgm_read_word_far pgm_read_dword_far pgm_read_float_far pgm_read_ptr_far");
+  }
   const ramStart = 0x100 + (chip.registers.some((register) => register.address >= 0x100) ? 0x100 : 0);
   lines.push(
-    `RAMSTART (0x${ramStart.toString(16)})`,
+    // The larger chips can be given external memory up to 64 kB, and their header writes the start bare.
+    ramStart > 0x100 ? "RAMSTART 0x200" : "RAMSTART (0x100)",
     `RAMEND 0x${(ramStart + chip.ramBytes - 1).toString(16).toUpperCase()}`,
-    "XRAMEND RAMEND",
+    ramStart > 0x100 ? "XRAMEND 0xFFFF" : "XRAMEND RAMEND",
     `FLASHEND 0x${(chip.flashBytes - 1).toString(16).toUpperCase()}`,
     `E2END 0x${(chip.eepromBytes - 1).toString(16).toUpperCase()}`,
     ...sleepLines(bits),
@@ -105,6 +109,10 @@ NUM_DIGITAL_PINS 70
 NUM_ANALOG_INPUTS 16
 analogInputToDigitalPin(p) ((p < 16) ? (p) + 54 : -1)
 digitalPinHasPWM(p) (((p) >= 2 && (p) <= 13) || ((p) >= 44 && (p)<= 46))
+digitalPinToPCICR(p) ((((p) >= 10) && ((p) <= 13)) || (((p) >= 50) && ((p) <= 53)) || (((p) >= 62) && ((p) <= 69)) ? (&PCICR) : ((uint8_t *)0))
+digitalPinToPCICRbit(p) ((((p) >= 10) && ((p) <= 13)) || (((p) >= 50) && ((p) <= 53)) ? 0 : ((((p) >= 62) && ((p) <= 69)) ? 2 : 0))
+digitalPinToPCMSK(p) ((((p) >= 10) && ((p) <= 13)) || (((p) >= 50) && ((p) <= 53)) ? (&PCMSK0) : ((((p) >= 62) && ((p) <= 69)) ? (&PCMSK2) : ((uint8_t *)0)))
+digitalPinToPCMSKbit(p) ((((p) >= 10) && ((p) <= 13)) ? ((p) - 6) : (((p) == 50) ? 3 : (((p) == 51) ? 2 : (((p) == 52) ? 1 : (((p) == 53) ? 0 : ((((p) >= 62) && ((p) <= 69)) ? ((p) - 62) : 0))))))
 digitalPinToInterrupt(p) ((p) == 2 ? 0 : ((p) == 3 ? 1 : ((p) >= 18 && (p) <= 21 ? 23 - (p) : NOT_AN_INTERRUPT)))
 SERIAL_PORT_HARDWARE1 Serial1
 SERIAL_PORT_HARDWARE2 Serial2

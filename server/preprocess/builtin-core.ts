@@ -108,6 +108,7 @@ const BINARY = Array.from({ length: 8 }, (_, width) =>
   .join("\n");
 
 const WIRING_PRIVATE = `
+WiringPrivate_h
 ? cbi(sfr,bit) (_SFR_BYTE(sfr) &= ~_BV(bit))
 ? sbi(sfr,bit) (_SFR_BYTE(sfr) |= _BV(bit))
 EXTERNAL_INT_0 0
@@ -162,6 +163,8 @@ export const CORE_HEADERS: readonly (readonly [string, readonly string[], string
       "avr/interrupt.h",
       "binary.h",
       "HardwareSerial.h",
+      "WCharacter.h",
+      "USBAPI.h",
       "pins_arduino.h",
       "\0nop",
     ],
@@ -173,18 +176,18 @@ export const CORE_HEADERS: readonly (readonly [string, readonly string[], string
   [
     "WString.h",
     ["avr/pgmspace.h", "ctype.h"],
-    "F(string_literal) (reinterpret_cast<const __FlashStringHelper *>(PSTR(string_literal)))",
+    "String_class_h\nF(string_literal) (reinterpret_cast<const __FlashStringHelper *>(PSTR(string_literal)))",
   ],
   ["Print.h", ["inttypes.h", "stdio.h", "WString.h", "Printable.h"], PRINT],
-  ["Printable.h", [], ""],
-  ["Stream.h", ["inttypes.h", "Print.h"], ""],
+  ["Printable.h", [], "Printable_h"],
+  ["Stream.h", ["inttypes.h", "Print.h"], "Stream_h"],
   ["HardwareSerial.h", ["inttypes.h", "Stream.h"], HARDWARE_SERIAL],
-  ["WCharacter.h", ["ctype.h"], ""],
+  ["WCharacter.h", ["ctype.h"], "Character_h"],
   ["IPAddress.h", ["stdint.h", "Printable.h", "WString.h"], ""],
   ["Client.h", ["Print.h", "Stream.h", "IPAddress.h"], ""],
   ["Server.h", ["Print.h"], ""],
   ["Udp.h", ["Stream.h", "IPAddress.h"], ""],
-  ["USBAPI.h", ["inttypes.h", "avr/pgmspace.h", "avr/interrupt.h", "Arduino.h"], "? USB_EP_SIZE 64"],
+  ["USBAPI.h", ["inttypes.h", "avr/pgmspace.h", "avr/interrupt.h", "Arduino.h"], "__USBAPI__\n? USB_EP_SIZE 64"],
   ["new", ["stdlib.h"], ""],
   ["new.h", ["stdlib.h"], ""],
 ];

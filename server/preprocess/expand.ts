@@ -339,7 +339,9 @@ export class Expander {
       if (right === undefined) break;
       const text = result.text + right.text;
       const kind = asOneToken(text);
-      if (kind === undefined) {
+      // A word behind a literal is its suffix, unless it is a macro.
+      const isLiteralAndMacro = kind === "text" && this.table.find(/\w*$/.exec(text)?.[0] ?? "") !== undefined;
+      if (kind === undefined || isLiteralAndMacro) {
         this.surroundings.complain(`'${result.text}' and '${right.text}' cannot be pasted to one token`, place);
         break;
       }

@@ -37,10 +37,11 @@ export class FileCursor {
     readonly source: SourceFile,
     readonly number: number,
     private readonly noteComment: ((comment: { start: number; end: number; codeBefore: boolean }) => void) | undefined,
+    isMacro: ((name: string) => boolean) | undefined,
   ) {
     this.text = source.text;
     this.presumedName = source.path;
-    this.reader = new TokenReader(source.text, number, (start, end) => this.comment(start, end));
+    this.reader = new TokenReader(source.text, number, (start, end) => this.comment(start, end), isMacro);
   }
 
   /** Takes note of a comment that was passed. */

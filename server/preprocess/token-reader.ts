@@ -39,6 +39,11 @@ export class TokenReader {
     readonly file: number,
     /** Told of every comment passed: its start and end. */
     readonly onComment: ((start: number, end: number) => void) | undefined,
+    /**
+     * Whether a word is a macro. Where it is given, a literal takes a word that directly follows it as its suffix, as
+     * C++11 has it, unless that word is a macro.
+     */
+    readonly isMacro?: (name: string) => boolean,
   ) {}
 
   /** Reads the next token of this line. At a newline it stops before it. */
@@ -95,7 +100,11 @@ export class TokenReader {
 
   private take(at: number, kind: number): void {
     const { text } = this;
-    const end = behindToken(text, at, kind);
+    let end = behindToken(text, at, kind);
+    if (this.isMacro !== undefined && end > at + 1 && isQuote(text.charCodeAt(end - 1))) {
+      const behind = behindWord(text, end);
+      if (behind > end && !this.isMacro(text.slice(end, behind))) end = behind;
+    }
     const flags = this.spaced ? SPACED : 0;
     this.spaced = false;
     if (text.charCodeAt(end) === 0x5c && behindSplice(text, end) > end) this.takeSpliced(at, flags);
@@ -142,7 +151,22 @@ export function asOneToken(text: string): TokenKind | undefined {
   const kind = code < 128 ? (CLASS[code] as number) : LETTER;
   if (kind === BLANK || kind === NEWLINE) return undefined;
   if (kind === SLASH && (text.startsWith("//") || text.startsWith("/*"))) return undefined;
-  return behindToken(text, 0, kind) === text.length ? kindOf(kind, text) : undefined;
+  const end = behindToken(text, 0, kind);
+  if (end === text.length) return kindOf(kind, text);
+  // A literal with a suffix of the user's own.
+  return isQuote(text.charCodeAt(end - 1)) && end > 1 && behindWord(text, end) === text.length ? "text" : undefined;
+}
+
+function isQuote(code: number): boolean {
+  return code === 0x22 || code === 0x27;
+}
+
+/** The offset behind the word that begins at `at`, or `at` where none does. */
+function behindWord(text: string, at: number): number {
+  let end = at;
+  if (isDigit(text.charCodeAt(at))) return at;
+  while (isWord(text.charCodeAt(end))) end++;
+  return end;
 }
 
 /** The offset behind the token that begins at `at`. */
@@ -169,10 +193,7 @@ function isLiteralPrefix(text: string, start: number, end: number): boolean {
 }
 
 function kindOf(kind: number, spelling: string): TokenKind {
-  if (kind === LETTER) {
-    const last = spelling.charCodeAt(spelling.length - 1);
-    return last === 0x22 || last === 0x27 ? "text" : "word";
-  }
+  if (kind === LETTER) return spelling.includes('"') || spelling.includes("'") ? "text" : "word";
   if (kind === DIGIT) return "number";
   if (kind === QUOTE) return "text";
   return kind === DOT && spelling.length > 1 && isDigit(spelling.charCodeAt(1)) ? "number" : "mark";

@@ -83,7 +83,10 @@ export class Unit {
         : (comment: { start: number; end: number; codeBefore: boolean }) => {
             run.comments.push({ ...comment, file: number, at: run.output.length });
           };
-    const cursor = new FileCursor(file, number, noteComment);
+    const { table } = this.state;
+    const isMacro =
+      table.find("__cplusplus") === undefined ? undefined : (name: string) => table.find(name) !== undefined;
+    const cursor = new FileCursor(file, number, noteComment, isMacro);
     this.state.open.push(cursor);
     this.scanText(cursor);
     this.state.open.pop();
@@ -249,7 +252,12 @@ export class Unit {
   /** An interrupt routine whose vector the chip does not have is a function that nothing calls. */
   private checkVector(name: Token | undefined): void {
     if (name === undefined || name.text.startsWith("__isr_")) return;
-    this.run.gap(`'${name.text}' is no interrupt of this chip: nothing calls the routine`, name.file, name.start, name.end);
+    this.run.gap(
+      `'${name.text}' is no interrupt of this chip: nothing calls the routine`,
+      name.file,
+      name.start,
+      name.end,
+    );
   }
 
   /** A word that a splice cuts in two: put out whole. Gives the offset behind it. */
