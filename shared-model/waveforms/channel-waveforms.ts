@@ -92,7 +92,7 @@ type Clocking =
   | { readonly kind: "runs"; readonly by: number };
 
 /** Every way in which the timer may be clocked, given what is known of power, prescaler reset and timer 2's crystal. */
-function clockings(chip: Chip, timer: TimerFact, snapshot: TimerSnapshot, clock: ClockSource): Clocking[] {
+export function clockings(chip: Chip, timer: TimerFact, snapshot: TimerSnapshot, clock: ClockSource): Clocking[] {
   const found: Clocking[] = [];
   if (snapshot.powered !== true) {
     found.push({ kind: "stopped", because: `timer ${timer.number} is switched off (${timer.powerReduction.bit})` });
