@@ -1,0 +1,109 @@
+/** The operator does something else than the line means. */
+import type { Chip } from "../../shared-model/chip.js";
+import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import { bitNameOf, chain, knownValue, namedBit, partsOf, withoutCasts } from "./expression.js";
+import type { FindingRule } from "./finding.js";
+import { ownPaths, sketchWrites } from "./look.js";
+import { homesOfBit } from "./register-fields.js";
+import { listed, showHex } from "./show.js";
+
+export const oddOperator: FindingRule = {
+  id: "odd-operator",
+  severity: "error",
+  says: "`&= (1 << X)`, `|= ~M`, `&= !(…)`, `|= CS22`, `10 ^ 6`: the operator does something else than the line means.",
+  why: "One sign too many or too few, and a line that should touch one bit touches the seven others.",
+  source: "C standard, bitwise and logical operators",
+  fires: `void setup() {
+  pinMode(3, OUTPUT);
+  TCCR2B &= _BV(CS22);
+}
+
+void loop() { analogWrite(3, 60); }
+`,
+  quiet: `void setup() {
+  pinMode(3, OUTPUT);
+  TCCR2B &= ~_BV(CS22);
+  TCCR2B |= _BV(CS21);
+}
+
+void loop() { analogWrite(3, 60); }
+`,
+  whenFine: "A mask that keeps one bit on purpose reads better as R = R & mask.",
+  check(analysis, report) {
+    for (const write of sketchWrites(analysis)) {
+      const message = write.expression === null ? null : slip(analysis.target.chip, write, write.expression);
+      if (message !== null) report({ message, span: write.span, related: [] });
+    }
+    powers(analysis, report);
+  },
+};
+
+function slip(chip: Chip, write: RegisterWrite, expression: WrittenExpression): string | null {
+  const inner = withoutCasts(expression);
+  const bits = chain(inner, "|");
+  const names = bits.map((bit) => namedBit(bit)?.name);
+  if (write.operator === "&=" && names.every((name) => name !== undefined)) {
+    return `&= with ${listed(names as string[])} clears every other bit of ${write.register}: ${change(write)}. To clear ${names.length === 1 ? "this bit" : "these bits"} write &= ~, to set ${names.length === 1 ? "it" : "them"} write |=.`;
+  }
+  if (write.operator === "&=" && inner.kind === "unary" && inner.text === "!") {
+    return `! makes the mask 0 or 1, so &= clears all bits of ${write.register} but perhaps the lowest: ${change(write)}. The complement of a mask is ~.`;
+  }
+  if (write.operator === "|=" && inner.kind === "unary" && inner.text === "~" && namesOneBit(inner)) {
+    return `|= with ~ sets every other bit of ${write.register}: ${change(write)}. To clear the bit write &= ~, to set it write |= without ~.`;
+  }
+  if (write.operator === "|=" || write.operator === "=" || write.operator === "&=")
+    return numberAsMask(chip, write, bits);
+  return null;
+}
+
+function namesOneBit(complement: WrittenExpression): boolean {
+  return complement.operands.every((operand) => chain(operand, "|").every((bit) => namedBit(bit) !== undefined));
+}
+
+/** `|= CS22` ORs the bit's number, 2, in place of its mask, 4. */
+function numberAsMask(chip: Chip, write: RegisterWrite, parts: readonly WrittenExpression[]): string | null {
+  for (const part of parts) {
+    const name = bitNameOf(part);
+    const home = name === undefined ? undefined : homesOfBit(chip, name)[0];
+    if (name === undefined || home === undefined || knownValue(part) !== home.position) continue;
+    return `${name} is the number of a bit, ${home.position}, not its mask ${showHex(1 << home.position)}: ${change(write)}. Write _BV(${name}).`;
+  }
+  return null;
+}
+
+function change(write: RegisterWrite): string {
+  const before = write.before.min === write.before.max ? `${showHex(write.before.min)} → ` : "";
+  return write.after.min === write.after.max
+    ? `${before}${showHex(write.after.min)}`
+    : `it becomes ${write.after.min}..${write.after.max}`;
+}
+
+/** `10 ^ 6` between two decimal numbers is an exclusive or, not a power. */
+function powers(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
+  const own = ownPaths(analysis);
+  const roots = [
+    ...sketchWrites(analysis).flatMap((write) => (write.expression === null ? [] : [write.expression])),
+    ...analysis.calls
+      .filter((call) => own.has(call.span.path))
+      .flatMap((call) => call.arguments.map((argument) => argument.expression)),
+  ];
+  for (const root of roots) {
+    for (const part of partsOf(root)) {
+      if (part.kind !== "binary" || part.text !== "^") continue;
+      const [base, exponent] = part.operands.map(withoutCasts);
+      if (base === undefined || exponent === undefined || !isDecimal(base) || !isDecimal(exponent)) continue;
+      const b = knownValue(base);
+      const e = knownValue(exponent);
+      if ((b !== 2 && b !== 10) || e === undefined || e > 9) continue;
+      report({
+        message: `${b} ^ ${e} is the exclusive or of the two numbers, ${b ^ e}, not a power. Write ${b === 10 ? `1e${e}` : `1UL << ${e}`}.`,
+        span: part.span,
+        related: [],
+      });
+    }
+  }
+}
+
+function isDecimal(expression: WrittenExpression): boolean {
+  return expression.kind === "literal" && expression.macro === null && /^[1-9]\d*[uUlL]*$/.test(expression.text);
+}
