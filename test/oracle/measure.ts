@@ -73,6 +73,8 @@ class Run implements MachineObserver {
   private phase: Phase | null = null;
   private turns = 0;
   private afterInterrupt = false;
+  /** Something changed since the last sample: most turns of most loops change nothing. */
+  private fresh = true;
   private ownMain: boolean;
 
   constructor(
@@ -159,11 +161,13 @@ class Run implements MachineObserver {
   }
 
   rewired(pin: Pin, cycle: number): void {
+    this.fresh = true;
     this.tracks?.rewired(pin, cycle);
   }
 
   disturbed(timer: Timer, cycle: number): void {
     if (this.tracks === undefined) return;
+    this.fresh = true;
     this.closeTimer(timer, cycle);
     this.tracks.disturbed(timer, cycle);
   }
@@ -196,12 +200,14 @@ class Run implements MachineObserver {
       this.closeTimer(timer, cycle);
     }
     this.phase = phase;
+    this.fresh = true;
     this.tracks.enter(phase, cycle, this.afterInterrupt);
   }
 
   /** Every timer's state and every pin's wiring at a settled point. */
   private sample(where: string, cycle: number): void {
-    if (this.phase === null) return;
+    if (this.phase === null || !this.fresh) return;
+    this.fresh = false;
     this.machine.syncAll();
     for (const timer of this.machine.timers) this.record(timer, this.machine.registers(timer), where, cycle);
     this.tracks.sample(cycle, this.afterInterrupt);

@@ -1,0 +1,9 @@
+// Inverted output: half a detach leaves COM = 1.
+void setup() {
+  pinMode(11, OUTPUT);
+  TCCR2A = _BV(COM2A1) | _BV(COM2A0) | _BV(WGM21) | _BV(WGM20);
+  TCCR2B = _BV(WGM22) | _BV(CS22);
+  OCR2A = 49;
+  digitalWrite(11, LOW);
+}
+void loop() {}

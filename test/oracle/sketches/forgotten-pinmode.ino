@@ -1,0 +1,7 @@
+void setup() {
+  TCCR1A = _BV(COM1A1) | _BV(WGM11);
+  TCCR1B = _BV(WGM13) | _BV(CS10);
+  ICR1 = 400;
+  OCR1A = 100;
+}
+void loop() {}

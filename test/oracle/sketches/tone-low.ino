@@ -1,0 +1,4 @@
+void setup() {
+  tone(12, 31);
+}
+void loop() {}

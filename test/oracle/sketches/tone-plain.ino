@@ -1,0 +1,4 @@
+void setup() {
+  tone(8, 440);
+}
+void loop() {}
