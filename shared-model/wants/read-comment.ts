@@ -178,7 +178,9 @@ function readReading(
   const pin = scanner.take(/[A-Za-z_0-9]+/)!;
   const registers: { name: string; value: number; at: Stretch }[] = [];
   const withAt = scanner.takeWord("with");
-  if (!boardPin.test(pin.text) && withAt === null && !/^\s*:/.test(text.slice(scanner.at, end))) {
+  // `bench reads well`, `bench reads 5 V`: prose, unless a colon or `with` follows or the name can only be a pin's.
+  const surelyPin = boardPin.test(pin.text) && !/^\d+$/.test(pin.text);
+  if (!surelyPin && withAt === null && !/^\s*:/.test(text.slice(scanner.at, end))) {
     return null;
   }
   if (isProse(pin.text, text.slice(scanner.at, end))) {

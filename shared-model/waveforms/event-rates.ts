@@ -10,7 +10,8 @@ import type { Chip, TimerFact } from "../chip.js";
 import { fraction, toNumber } from "../fraction.js";
 import type { Bounds } from "../signal.js";
 import type { TimerSnapshot } from "../timer-snapshot.js";
-import { clockings, topStretches } from "./channel-waveforms.js";
+import { topStretches } from "./channel-waveforms.js";
+import { clockings } from "./clockings.js";
 import { controlStates } from "./control-states.js";
 import { anyValue, stretches } from "./register-members.js";
 

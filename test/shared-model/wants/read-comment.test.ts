@@ -201,6 +201,7 @@ describe("what is not ours", () => {
     "// wants D9 to run at 25 kHz",
     "// wants more: light and air",
     "// bench reads well",
+    "// bench reads 5 V at the pump",
     "// bench reads the paper: every day",
     "// for pulse widths see below",
     "//// wants D3: 1 kHz",
