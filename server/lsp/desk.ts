@@ -159,10 +159,7 @@ export class Desk {
     };
   }
 
-  #targetEdit(
-    path: string,
-    wanted: { readonly boardId?: string; readonly clockHz?: number },
-  ): FileEdit | null {
+  #targetEdit(path: string, wanted: { readonly boardId?: string; readonly clockHz?: number }): FileEdit | null {
     const place = this.#place(path);
     const main = place?.tabs[0] ?? place?.units[0];
     if (main === undefined) return null;

@@ -1,5 +1,6 @@
 /** Board and clock as the user says them: a setting's clock read, and the edit that writes both into the sketch's own comment. */
 import type { Span } from "../../shared-model/span.js";
+import type { SettingsComment } from "../../shared-model/wants/comment.js";
 import { readComment } from "../../shared-model/wants/read-comment.js";
 import { lineBreak } from "../edits/source-text.js";
 import { commentsIn } from "../files/target-comment.js";
@@ -9,7 +10,7 @@ export interface WantedTarget {
   readonly clockHz?: number;
 }
 
-/** Changes the first comment that names a board or clock; where there is none, a new one goes above everything else. */
+/** Changes the first comment that names a board or clock, and only that part of it; where there is none, a new one goes above everything else. */
 export function targetEdit(
   path: string,
   text: string,
@@ -17,26 +18,46 @@ export function targetEdit(
 ): { readonly span: Span; readonly text: string } {
   for (const comment of commentsIn(text)) {
     for (const read of readComment(comment.text)) {
-      if (read.kind !== "settings" || (read.board === undefined && read.clockHz === undefined)) continue;
-      const boardId = wanted.boardId ?? read.board;
-      // A clock that was written for another board goes with it.
-      const clockHz = wanted.clockHz ?? (wanted.boardId === undefined ? read.clockHz : undefined);
-      const { start, end } = read.at;
-      return {
-        span: { path, start: comment.start + start, end: comment.start + end },
-        text: settingsText({ boardId, clockHz }),
-      };
+      if (read.kind !== "settings") continue;
+      const change = changed(comment.text, read, wanted);
+      if (change === null) continue;
+      const { start, end } = change;
+      return { span: { path, start: comment.start + start, end: comment.start + end }, text: change.text };
     }
   }
-  return { span: { path, start: 0, end: 0 }, text: `// ${settingsText(wanted)}${lineBreak(text)}` };
+  const parts = [boardText(wanted), clockText(wanted)].filter((part) => part !== "");
+  return { span: { path, start: 0, end: 0 }, text: `// for pulsewright: ${parts.join(", ")}${lineBreak(text)}` };
 }
 
-function settingsText({ boardId, clockHz }: WantedTarget): string {
-  const parts = [
-    boardId === undefined ? [] : [`board ${boardId}`],
-    clockHz === undefined ? [] : [`clock ${showHz(clockHz)}`],
-  ].flat();
-  return `for pulsewright: ${parts.join(", ")}`;
+type Change = { readonly start: number; readonly end: number; readonly text: string };
+
+/** Null where the comment names neither board nor clock. */
+function changed(text: string, { boardAt, clockAt }: SettingsComment, wanted: WantedTarget): Change | null {
+  if (boardAt === undefined && clockAt === undefined) return null;
+  // The word stands before the quantity, whether or not the stretch takes it in.
+  const clockStart = clockAt === undefined ? 0 : text.lastIndexOf("clock", clockAt.start);
+  if (wanted.boardId !== undefined) {
+    if (boardAt === undefined) return { start: clockStart, end: clockStart, text: `${boardText(wanted)}, ` };
+    // A clock that stands behind the old board was said of that board: it goes with it.
+    const follows = clockAt !== undefined && /^\s*,\s*$/.test(text.slice(boardAt.end, clockStart));
+    const clock = clockText(wanted);
+    return {
+      start: boardAt.start,
+      end: follows ? clockAt.end : boardAt.end,
+      text: wanted.boardId + (clock === "" ? "" : `, ${clock}`),
+    };
+  }
+  if (wanted.clockHz === undefined) return null;
+  if (clockAt !== undefined) return { start: clockStart, end: clockAt.end, text: clockText(wanted) };
+  return { start: boardAt!.end, end: boardAt!.end, text: `, ${clockText(wanted)}` };
+}
+
+function boardText({ boardId }: WantedTarget): string {
+  return boardId === undefined ? "" : `board ${boardId}`;
+}
+
+function clockText({ clockHz }: WantedTarget): string {
+  return clockHz === undefined ? "" : `clock ${showHz(clockHz)}`;
 }
 
 function showHz(hz: number): string {
