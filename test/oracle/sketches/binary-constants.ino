@@ -1,0 +1,9 @@
+void setup() {
+  DDRB = B00101110;
+  TCCR1A = B10100001;
+  TCCR1B = B00001100;
+  OCR1A = B01100100;
+  OCR1B = B11111111;
+  PORTB = B00100000;
+}
+void loop() {}
