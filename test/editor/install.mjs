@@ -9,7 +9,10 @@ const here = dirname(fileURLToPath(import.meta.url));
 export const vscode = join(here, "node_modules", "code-server", "lib", "vscode");
 
 function npm(words, cwd) {
-  execFileSync("npm", [...words, "--ignore-scripts", "--no-audit", "--no-fund"], { cwd, stdio: ["ignore", "ignore", "inherit"] });
+  execFileSync("npm", [...words, "--ignore-scripts", "--no-audit", "--no-fund"], {
+    cwd,
+    stdio: ["ignore", "ignore", "inherit"],
+  });
 }
 
 export function install() {

@@ -8,13 +8,34 @@
  * Ends with `N passed, N failed`.
  */
 import { execFileSync } from "node:child_process";
-import { copyFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { install } from "./install.mjs";
 import { startVsCode } from "./vscode.mjs";
-import { clickOn, hoverOn, openFile, openFolder, quickFixes, save, shownLines, squiggles, until } from "./workbench.mjs";
+import {
+  clickOn,
+  hoverOn,
+  openFile,
+  openFolder,
+  quickFixes,
+  save,
+  shownLines,
+  squiggles,
+  until,
+} from "./workbench.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, "..", "..");
@@ -52,7 +73,8 @@ function watchRequests(page) {
   const strangers = [];
   page.on("request", (request) => {
     const url = new URL(request.url());
-    const local = url.hostname === "127.0.0.1" || url.hostname === "localhost" || ["data:", "blob:"].includes(url.protocol);
+    const local =
+      url.hostname === "127.0.0.1" || url.hostname === "localhost" || ["data:", "blob:"].includes(url.protocol);
     // The web views' own origin is a host name that the service worker answers inside the browser; it is blocked here all the same.
     if (!local) strangers.push(request.url());
   });
@@ -64,13 +86,22 @@ async function session(theme, work) {
   const place = mkdtempSync(join(tmpdir(), "pulsewright-editor-"));
   const folder = join(place, "sketches");
   mkdirSync(folder);
-  for (const demo of ["lamp", "greenhouse-fan"]) cpSync(join(root, "client", "demo", demo), join(folder, demo), { recursive: true });
+  for (const demo of ["lamp", "greenhouse-fan"])
+    cpSync(join(root, "client", "demo", demo), join(folder, demo), { recursive: true });
   const vscode = await startVsCode(place, packaged(), { "workbench.colorTheme": theme });
   const browser = await driver.launchPersistentContext(join(place, "browser"), {
     executablePath: chromium,
     headless: true,
     viewport: { width: 1180, height: 640 },
-    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
   });
   const page = browser.pages()[0] ?? (await browser.newPage());
   const strangers = watchRequests(page);
@@ -95,15 +126,27 @@ async function lamp({ page, folder, port, shot, strangers }) {
   const file = join(folder, "lamp", "lamp.ino");
   await openFolder(page, port, join(folder, "lamp"));
   await step("the demo opens", () => openFile(page, "lamp.ino"));
-  await step("the slip is underlined", () => until("an error squiggle", () => squiggles(page, "error"), (count) => count >= 1, 30_000));
+  await step("the slip is underlined", () =>
+    until(
+      "an error squiggle",
+      () => squiggles(page, "error"),
+      (count) => count >= 1,
+      30_000,
+    ),
+  );
   await step("a hint says what pin 3 puts out", async () => {
-    const lines = await until("hints", () => shownLines(page), (all) => all.some((line) => line.includes("≈")));
+    const lines = await until(
+      "hints",
+      () => shownLines(page),
+      (all) => all.some((line) => line.includes("≈")),
+    );
     const line = lines.find((text) => text.includes("TCCR2B") && text.includes("≈"));
     expect(line !== undefined && /30\.64/.test(line), `no hint of 30.64 Hz at the write: ${JSON.stringify(lines)}`);
   });
   await step("the hover shows the register, its fields and the arithmetic", async () => {
     const text = await hoverOn(page, "TCCR2B = ", "TCCR2B");
-    for (const part of ["30.637", "16 MHz / ", "1024", "TCCR2B"]) expect(text.includes(part), `"${part}" is not in the hover: ${text}`);
+    for (const part of ["30.637", "16 MHz / ", "1024", "TCCR2B"])
+      expect(text.includes(part), `"${part}" is not in the hover: ${text}`);
     await shot("lamp-hover");
   });
   await step("a board is named in the language status", async () => {
@@ -121,11 +164,24 @@ async function lamp({ page, folder, port, shot, strangers }) {
   await step("taken and saved, it is on disk and the squiggle is gone", async () => {
     const before = readFileSync(file, "utf8");
     await page.keyboard.press("Enter");
-    await until("the edited text", () => shownLines(page), (all) => all.some((line) => /TCCR2B = \(|TCCR2B & /.test(line)));
+    await until(
+      "the edited text",
+      () => shownLines(page),
+      (all) => all.some((line) => /TCCR2B = \(|TCCR2B & /.test(line)),
+    );
     await save(page);
-    const after = await until("the file on disk", () => readFileSync(file, "utf8"), (text) => text !== before);
+    const after = await until(
+      "the file on disk",
+      () => readFileSync(file, "utf8"),
+      (text) => text !== before,
+    );
     expect(after.length > before.length / 2 && after.includes("analogWrite"), `the file lost text: ${after}`);
-    await until("no error squiggle", () => squiggles(page, "error"), (count) => count === 0, 30_000);
+    await until(
+      "no error squiggle",
+      () => squiggles(page, "error"),
+      (count) => count === 0,
+      30_000,
+    );
     await shot("lamp-fixed");
   });
   await step("no request left the machine", () => expect(strangers.length === 0, strangers.join("\n")));
@@ -135,8 +191,17 @@ async function fan({ page, folder, port, shot, strangers }) {
   await openFolder(page, port, join(folder, "greenhouse-fan"));
   await step("a second sketch, in a light theme, shows its findings", async () => {
     await openFile(page, "greenhouse-fan.ino");
-    await until("a warning squiggle", () => squiggles(page, "warning"), (count) => count >= 1, 30_000);
-    await until("hints", () => shownLines(page), (all) => all.some((line) => line.includes("≈")));
+    await until(
+      "a warning squiggle",
+      () => squiggles(page, "warning"),
+      (count) => count >= 1,
+      30_000,
+    );
+    await until(
+      "hints",
+      () => shownLines(page),
+      (all) => all.some((line) => line.includes("≈")),
+    );
   });
   await step("half-typed code costs nothing but a moment, and a want typed in is judged", async () => {
     await clickOn(page, "OCR1A = 64", "OCR1A");
@@ -144,14 +209,21 @@ async function fan({ page, folder, port, shot, strangers }) {
     await page.keyboard.type("\nOCR1B = (");
     await page.keyboard.press("Control+Home");
     await page.keyboard.type("// wants D9: 5 kHz\n");
-    await until("the want's verdict", () => squiggles(page, "error"), (count) => count >= 1, 30_000);
+    await until(
+      "the want's verdict",
+      () => squiggles(page, "error"),
+      (count) => count >= 1,
+      30_000,
+    );
   });
   await step("the hover on a pin answers", async () => {
     const text = await hoverOn(page, "OCR1A = map", "OCR1A");
     expect(/25 kHz/.test(text), text);
     await shot("fan-hover-light");
   });
-  await step("no request left the machine from there either", () => expect(strangers.length === 0, strangers.join("\n")));
+  await step("no request left the machine from there either", () =>
+    expect(strangers.length === 0, strangers.join("\n")),
+  );
 }
 
 install();

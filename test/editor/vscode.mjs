@@ -29,7 +29,10 @@ export async function startVsCode(place, vsix, settings = {}) {
   const main = join(vscode, "out", "server-main.js");
   const common = ["--server-data-dir", data, "--extensions-dir", extensions, "--accept-server-license-terms"];
   const env = { ...process.env, EXTENSIONS_GALLERY: '{"serviceUrl":""}' };
-  execFileSync(process.execPath, [main, ...common, "--install-extension", vsix], { env, stdio: ["ignore", "ignore", "inherit"] });
+  execFileSync(process.execPath, [main, ...common, "--install-extension", vsix], {
+    env,
+    stdio: ["ignore", "ignore", "inherit"],
+  });
 
   const server = spawn(
     process.execPath,

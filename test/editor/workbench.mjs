@@ -20,7 +20,10 @@ export async function openFile(page, name) {
 export async function shownLines(page) {
   return page.$$eval(`${EDITOR} .view-lines .view-line`, (lines) =>
     lines
-      .map((line) => ({ top: Number.parseFloat(line.style.top), text: (line.textContent ?? "").replaceAll("\u00a0", " ") }))
+      .map((line) => ({
+        top: Number.parseFloat(line.style.top),
+        text: (line.textContent ?? "").replaceAll("\u00a0", " "),
+      }))
       .sort((a, b) => a.top - b.top)
       .map((line) => line.text),
   );
@@ -46,7 +49,11 @@ export function squiggles(page, kind) {
 /** Rests the mouse on a word; gives the hover's text. Moves away first, since an open hover swallows the mouse. */
 export async function hoverOn(page, lineText, word) {
   await page.mouse.move(5, 5);
-  await until("the last hover goes", () => page.locator(".monaco-resizable-hover .monaco-hover:not(.hidden)").count(), (count) => count === 0);
+  await until(
+    "the last hover goes",
+    () => page.locator(".monaco-resizable-hover .monaco-hover:not(.hidden)").count(),
+    (count) => count === 0,
+  );
   const box = await placeOf(page, lineText, word);
   await page.mouse.move(box.x - 3, box.y);
   await page.mouse.move(box.x, box.y, { steps: 4 });
@@ -99,7 +106,9 @@ async function placeOf(page, lineText, word) {
 export async function quickFixes(page) {
   await page.keyboard.press("Control+.");
   await page.waitForSelector(".action-widget .monaco-list-row", { timeout: 15_000 });
-  return page.$$eval(".action-widget .monaco-list-row.action", (rows) => rows.map((row) => (row.textContent ?? "").trim()));
+  return page.$$eval(".action-widget .monaco-list-row.action", (rows) =>
+    rows.map((row) => (row.textContent ?? "").trim()),
+  );
 }
 
 export async function save(page) {
