@@ -55,7 +55,9 @@ interface Slip {
   readonly bits: WrittenExpression;
   readonly mask: WrittenExpression;
   readonly asC: number | null;
-  readonly leftToRight: number | null;
+  readonly meant: number | null;
+  /** The mask kills the constant: only clearing first can be meant. */
+  readonly killed: boolean;
 }
 
 function slipIn(part: WrittenExpression, write: RegisterWrite): Slip | null {
@@ -79,23 +81,18 @@ function slipIn(part: WrittenExpression, write: RegisterWrite): Slip | null {
   if (!pointless || left.value === null) return null;
   const kept = left.value;
   const asC = (value: number) => (value | (b & c)) & full;
-  const leftToRight = (value: number) => (value | b) & c & full;
+  // Clearing first and setting then; the same as reading from left to right where the mask leaves the constant alone.
+  const meant = (value: number) => ((value & c) | b) & full;
+  const killed = masked === 0;
   if (kept.values !== null) {
-    const different = kept.values.find((value) => asC(value) !== leftToRight(value));
+    const different = kept.values.find((value) => asC(value) !== meant(value));
     if (different === undefined) return null;
     const one = kept.values.length === 1;
-    return {
-      left,
-      both,
-      bits,
-      mask,
-      asC: one ? asC(different) : null,
-      leftToRight: one ? leftToRight(different) : null,
-    };
+    return { left, both, bits, mask, killed, asC: one ? asC(different) : null, meant: one ? meant(different) : null };
   }
   const cleared = ~c & full;
-  if ((cleared & ~kept.zeros) === 0) return null;
-  return { left, both, bits, mask, asC: null, leftToRight: null };
+  if ((cleared & ~kept.zeros) === 0 && !killed) return null;
+  return { left, both, bits, mask, killed, asC: null, meant: null };
 }
 
 /** A mask made to clear a few bits: most of its bits are 1. */
@@ -115,14 +112,14 @@ function hasOpenAnd(expression: WrittenExpression): boolean {
 
 function message(chip: Chip, write: RegisterWrite, slip: Slip): string {
   const way = "Put parentheses around what is meant.";
-  if (slip.asC === null || slip.leftToRight === null) {
+  if (slip.asC === null || slip.meant === null) {
     return `C works out \`&\` before \`|\`: the mask touches only the constant and ${write.register} keeps the bits it was to clear. ${way}`;
   }
   const words = (value: number) => {
     const setting = settingWords(chip, write.register, value);
     return setting === null ? showHex(value) : `${showHex(value)} (${setting})`;
   };
-  return `C works out \`&\` before \`|\`: ${write.register} becomes ${words(slip.asC)}, where reading from left to right gives ${words(slip.leftToRight)}. ${way}`;
+  return `C works out \`&\` before \`|\`: ${write.register} becomes ${words(slip.asC)}, where ${slip.killed ? "clearing first and setting then" : "reading from left to right"} gives ${words(slip.meant)}. ${way}`;
 }
 
 function fixes(analysis: Analysis, write: RegisterWrite, whole: WrittenExpression, slip: Slip): readonly Fix[] {
@@ -141,12 +138,16 @@ function fixes(analysis: Analysis, write: RegisterWrite, whole: WrittenExpressio
         { span: whole.span, text: `(${text(slip.left)} & ${operand(text(slip.mask))}) | ${operand(text(slip.bits))}` },
       ],
     ),
-    changingFix(
-      "Work from left to right: (R | bits) & mask",
-      `${write.register} gets the bits that the line reads like`,
-      pins,
-      () => wrap({ path: whole.span.path, start: slip.left.span.start, end: slip.bits.span.end }),
-    ),
+    ...(slip.killed
+      ? []
+      : [
+          changingFix(
+            "Work from left to right: (R | bits) & mask",
+            `${write.register} gets the bits that the line reads like`,
+            pins,
+            () => wrap({ path: whole.span.path, start: slip.left.span.start, end: slip.bits.span.end }),
+          ),
+        ]),
     safeFix("Show C's order: R | (bits & mask)", () => wrap(slip.both.span)),
   ];
 }

@@ -1,10 +1,11 @@
 /** `|=` onto a field that already holds bits, or `=` that wipes what the line above has set. */
-import type { TimerFact } from "../../shared-model/chip.js";
+import type { Chip, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WriteEffect } from "../analysis.js";
 import { maskedBits, untouchedBefore } from "./core-bits.js";
-import { knownValue, shapeOf, type WriteShape } from "./expression.js";
+import { knownValue, namedBit, shapeOf, type WriteShape } from "./expression.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
+import { isForeignBit } from "./foreign-bit.js";
 import { historyOf, sketchWrites } from "./look.js";
 import { modeWith, sketchMeans } from "./mode-evidence.js";
 import { bitsUnder, namingStyle } from "./naming.js";
@@ -58,11 +59,13 @@ interface Slip {
 }
 
 /** The value ORed in, where every part of it is known. */
-function setValue(shape: WriteShape): number | undefined {
+function setValue(chip: Chip, register: string, shape: WriteShape): number | undefined {
   let all = 0;
   for (const part of shape.sets) {
     const value = knownValue(part);
-    if (value === undefined) return undefined;
+    const name = namedBit(part)?.name;
+    // A bit of another register is another finding's matter: what was meant here is not known.
+    if (value === undefined || (name !== undefined && isForeignBit(chip, register, name))) return undefined;
     all |= value;
   }
   return all;
@@ -71,7 +74,7 @@ function setValue(shape: WriteShape): number | undefined {
 function keptClock(analysis: Analysis, timer: TimerFact, write: RegisterWrite, shape: WriteShape): Slip | null {
   if (shape.kind !== "set bits") return null;
   const field = fieldsOf(analysis.target.chip, write.register).find((candidate) => candidate.kind === "clock");
-  const value = setValue(shape);
+  const value = setValue(analysis.target.chip, write.register, shape);
   if (field === undefined || value === undefined || (value & field.mask) === 0) return null;
   for (const effect of write.effects) {
     const before = maskedBits(effect.before.registers[write.register] ?? write.before, field.mask);
@@ -113,7 +116,7 @@ function fromEarlierTime(
     if (other === write || other.register !== write.register || other.inFunction !== write.inFunction) continue;
     if (other.expression === null) return false;
     const shape = shapeOf(other.register, other.operator, other.expression);
-    const value = setValue(shape);
+    const value = setValue(analysis.target.chip, write.register, shape);
     if (value === undefined) return false;
     together |= value;
   }
@@ -124,7 +127,7 @@ function fromEarlierTime(
 function keptMode(analysis: Analysis, timer: TimerFact, write: RegisterWrite, shape: WriteShape): Slip | null {
   if (shape.kind !== "set bits") return null;
   const part = timer.modeField.parts.find((candidate) => candidate.register === write.register);
-  const value = setValue(shape);
+  const value = setValue(analysis.target.chip, write.register, shape);
   if (part === undefined || value === undefined) return null;
   const mask = ((1 << part.width) - 1) << part.shift;
   if ((value & mask) === 0 || !untouchedBefore(analysis, write, write.register, mask)) return null;
@@ -157,7 +160,7 @@ function keptMode(analysis: Analysis, timer: TimerFact, write: RegisterWrite, sh
 
 /** `=` that clears a field which an earlier line of the same burst has set. */
 function wiped(analysis: Analysis, timer: TimerFact, write: RegisterWrite, shape: WriteShape): Slip | null {
-  const value = setValue(shape);
+  const value = setValue(analysis.target.chip, write.register, shape);
   if (shape.kind !== "set all" || write.operator !== "=" || value === undefined || value === 0) return null;
   for (const field of fieldsOf(analysis.target.chip, write.register)) {
     if (field.kind === "bit" || (value & field.mask) !== 0) continue;
@@ -181,7 +184,11 @@ function lastSetter(analysis: Analysis, write: RegisterWrite, field: RegisterFie
     if (other === write) return setter;
     if (other.register !== write.register || other.inFunction !== write.inFunction || other.expression === null)
       continue;
-    const value = setValue(shapeOf(other.register, other.operator, other.expression));
+    const value = setValue(
+      analysis.target.chip,
+      other.register,
+      shapeOf(other.register, other.operator, other.expression),
+    );
     setter = value !== undefined && (value & field.mask) !== 0 ? other : undefined;
   }
   return undefined;

@@ -55,6 +55,8 @@ export function findingsTable(rules: readonly FindingRule[], page: string): stri
   return [
     "| finding | severity | says |",
     "| --- | --- | --- |",
-    ...rules.map((rule) => `| [${rule.id}](${page}#${rule.id}) | ${rule.severity} | ${rule.says.replace(/\|/g, "\\|")} |`),
+    ...rules.map(
+      (rule) => `| [${rule.id}](${page}#${rule.id}) | ${rule.severity} | ${rule.says.replace(/\|/g, "\\|")} |`,
+    ),
   ].join("\n");
 }

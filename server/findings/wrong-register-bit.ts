@@ -5,6 +5,7 @@ import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js"
 import { namedBit, reads, readsAnyRegister, withoutCasts } from "./expression.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { safeFix } from "./fix.js";
+import { isForeignBit } from "./foreign-bit.js";
 import { sketchWrites } from "./look.js";
 import { bitName, homesOfBit } from "./register-fields.js";
 import { clockIn, clockWords } from "./setting-words.js";
@@ -82,24 +83,12 @@ function* bitsWritten(expression: WrittenExpression, register: string): Generato
   for (const operand of inner.operands) yield* bitsWritten(operand, register);
 }
 
-/** Bit names of the timers without the timer's number; a flag counts as its interrupt's mask bit. */
-function meaning(name: string): string {
-  const match = /^(WGM|CS|COM|FOC|OCIE|TOIE|ICIE|ICNC|ICES|OCF|TOV|ICF)(\d)(.*)$/.exec(name);
-  if (match === null) return name;
-  const alike: Readonly<Record<string, string>> = { OCF: "OCIE", TOV: "TOIE", ICF: "ICIE" };
-  return `${alike[match[1]!] ?? match[1]}n${match[3]}`;
-}
-
 function strange(chip: Chip, write: RegisterWrite, name: string): string | null {
+  if (!isForeignBit(chip, write.register, name)) return null;
   const homes = homesOfBit(chip, name);
-  if (homes.length === 0 || homes.some((home) => home.register === write.register)) return null;
   const position = homes[0]!.position;
-  const row = chip.registers.find((candidate) => candidate.name === write.register);
-  if (row === undefined || row.bits.length === 0) return null;
-  const here = row.bits.filter((bit) => bit.position === position);
-  if (here.some((bit) => meaning(bit.name) === meaning(name))) return null;
   const home = either([...new Set(homes.map((candidate) => candidate.register))].slice(0, 2));
-  const there = here[0]?.name;
+  const there = bitName(chip, write.register, position);
   const effect =
     there === undefined
       ? `bit ${position} is reserved and does nothing`

@@ -13,7 +13,9 @@ const ids = allFindings.map((rule) => rule.id);
 describe("the list of findings", () => {
   it("names every file that holds a rule, once", () => {
     const folder = join(root, "server", "findings");
-    const files = readdirSync(folder).filter((name) => /:\s*FindingRule = \{/.test(readFileSync(join(folder, name), "utf8")));
+    const files = readdirSync(folder).filter((name) =>
+      /:\s*FindingRule = \{/.test(readFileSync(join(folder, name), "utf8")),
+    );
     expect([...ids].sort()).toEqual(files.map((name) => name.replace(/\.ts$/, "")).sort());
     expect(new Set(ids).size).toBe(ids.length);
   });
@@ -24,7 +26,10 @@ describe("the list of findings", () => {
       .map((entry) => entry.name);
     expect(folders.sort()).toEqual([...ids].sort());
     for (const id of ids) {
-      expect(readdirSync(join(root, "test", "findings", id)).some((name) => name.endsWith(".ino")), id).toBe(true);
+      expect(
+        readdirSync(join(root, "test", "findings", id)).some((name) => name.endsWith(".ino")),
+        id,
+      ).toBe(true);
     }
   });
 
@@ -51,7 +56,10 @@ describe("the two sketches of a page", () => {
     it(`${rule.id} fires on the one`, async () => {
       const { analysis } = await analysedText(rule.fires);
       const found = findingsOf(analysis);
-      expect(found.map((finding) => finding.id), found.map((finding) => showFinding(rule.fires, finding)).join("\n")).toEqual([rule.id]);
+      expect(
+        found.map((finding) => finding.id),
+        found.map((finding) => showFinding(rule.fires, finding)).join("\n"),
+      ).toEqual([rule.id]);
     });
 
     it(`${rule.id} is quiet on the other`, async () => {

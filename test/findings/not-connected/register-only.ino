@@ -1,0 +1,9 @@
+void setup() {
+    pinMode(10, OUTPUT);
+    TCCR1A = _BV(WGM11);
+    TCCR1B = _BV(WGM13) | _BV(WGM12) | _BV(CS10);
+    ICR1 = 639;
+    OCR1B = 100;
+//= ^^^^^^^^^^^ finding not-connected "COM1B1:0 is 0, so D10"
+}
+void loop() {}

@@ -1,0 +1,5 @@
+void setup() {
+    TCCR1B = 1 << 20;
+//=          ^^^^^^^ finding value-does-not-fit "shift by 20"
+}
+void loop() {}
