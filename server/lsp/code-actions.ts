@@ -60,12 +60,15 @@ export function registerActions(session: Session, guard: Guard): void {
   );
 }
 
-/** With versions, so that an editor refuses the edit where the text has moved on. */
-export function workspaceEdit(session: Session, { byUri }: Extract<ResolvedAction, { kind: "edits" }>): WorkspaceEdit {
+/** With versions where the client takes them, so that it refuses the edit where the text has moved on. */
+function workspaceEdit(session: Session, { byUri }: Extract<ResolvedAction, { kind: "edits" }>): WorkspaceEdit {
+  const files = Object.entries(byUri).map(([uri, edits]) => ({ uri, edits: [...edits] }));
+  if (!session.abilities.versionedEdits)
+    return { changes: Object.fromEntries(files.map(({ uri, edits }) => [uri, edits])) };
   return {
-    documentChanges: Object.entries(byUri).map(([uri, edits]) => ({
+    documentChanges: files.map(({ uri, edits }) => ({
       textDocument: { uri, version: session.documents.get(uri)?.version ?? null },
-      edits: [...edits],
+      edits,
     })),
   };
 }

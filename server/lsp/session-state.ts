@@ -14,6 +14,7 @@ export interface ClientAbilities {
   readonly refreshesHints: boolean;
   readonly resolvesActionEdits: boolean;
   readonly showsDisabledActions: boolean;
+  readonly versionedEdits: boolean;
   readonly watchesFiles: boolean;
   readonly workspaceFolders: boolean;
   readonly progress: boolean;
@@ -32,6 +33,7 @@ export function clientAbilities({ capabilities, initializationOptions }: Initial
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     resolvesActionEdits: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
     showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     workspaceFolders: workspace?.workspaceFolders === true,
     progress: window?.workDoneProgress === true,

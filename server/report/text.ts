@@ -1,6 +1,7 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
 import type { ReportedPlace, ReportedSignal, ReportedSketch } from "../../shared-model/report.js";
 import type { Bounds } from "../../shared-model/signal.js";
+import { specifications } from "../../shared-model/specifications.js";
 import type { Analysis, PinHistory } from "../analysis.js";
 import { pinLabel } from "../findings/look.js";
 import { digits, showClock, showHz, showShare } from "../findings/show.js";
@@ -16,7 +17,7 @@ export function sheetText(sketch: ReportedSketch, analysis: Analysis): string {
     heading(sketch, analysis),
     pinLines(sketch, analysis),
     interruptLines(sketch),
-    wantLines(sketch),
+    wantLines(sketch, analysis),
     readingLines(sketch),
     findingLines(sketch),
     gapLines(sketch),
@@ -105,7 +106,11 @@ function dutyText(signal: ReportedSignal): string {
 
 function fromText(from: readonly ReportedPlace[]): string {
   const first = from[0];
-  return first === undefined ? "" : `${first.path.replace(/^.*[\\/]/, "")}:${first.line}`;
+  return first === undefined ? "" : `${baseName(first.path)}:${first.line}`;
+}
+
+function baseName(path: string): string {
+  return path.replace(/^.*[\\/]/, "");
 }
 
 /** `490.196 Hz`, `250 Hz .. 1 kHz`; the unit once where both ends have it. */
@@ -126,17 +131,27 @@ function interruptLines(sketch: ReportedSketch): string[] {
   return ["Interrupts", ...aligned(rows, INDENT)];
 }
 
-function wantLines(sketch: ReportedSketch): string[] {
+function wantLines(sketch: ReportedSketch, analysis: Analysis): string[] {
   if (sketch.wants.length === 0) return [];
   const verdicts = { yes: "met", marginal: "marginal", no: "NOT MET", unknown: "unknown" } as const;
   const rows = sketch.wants.map((want) => [
     verdicts[want.met],
     want.pin,
     want.text,
+    `${baseName(want.path)}:${want.line}`,
     want.reasons.join("; "),
-    `${want.path}:${want.line}`,
   ]);
-  return ["Wants", ...aligned(rows, INDENT)];
+  return ["Wants", ...aligned(rows, INDENT), ...cautions(analysis)];
+}
+
+/** What a named specification says beside its numbers, once each (design section 9). */
+function cautions({ comments }: Analysis): string[] {
+  const named = new Set(
+    comments.flatMap(({ comment }) => (comment.kind === "want" ? (comment.specification ?? []) : [])),
+  );
+  return specifications
+    .filter((specification) => named.has(specification.id) && specification.caution !== undefined)
+    .flatMap((specification) => wrapped(`${specification.id}: ${specification.caution}`, WIDTH, INDENT));
 }
 
 function readingLines(sketch: ReportedSketch): string[] {
