@@ -25,6 +25,8 @@ const HEADER = new Set([".h", ".hpp", ".hh", ".hxx", ".inc"]);
 /** Folders that never hold a user's sketches. */
 const SKIPPED = new Set(["node_modules", "dist", "build"]);
 const DEEPEST_WALK = 12;
+/** Folders above a header in which its sketch is looked for: no further up than a sketch reaches down. */
+const HIGHEST_HEADER = 3;
 const MOST_UNITS = 400;
 
 export function isSketchFile(path: string): boolean {
@@ -81,7 +83,7 @@ function sketchesIn(folder: string, files: FileAccess): SketchPlace[] {
  */
 export function sketchOf(path: string, files: FileAccess): SketchPlace | undefined {
   const folder = folderOf(path);
-  const home = isTab(path) ? folder : sketchFolderAbove(folder, files);
+  const home = isTab(path) ? folder : sketchFolderAbove(folder, files, isHeader(path));
   if (home !== undefined) {
     const tabs = tabsIn(home, files);
     const main = tabs.find((tab) => bearsFolderName(tab, home));
@@ -113,13 +115,19 @@ function tabsIn(folder: string, files: FileAccess): string[] {
     .map((entry) => inside(folder, entry.name));
 }
 
-/** The folder itself where it holds tabs, or the folder above its `src` part that does. */
-function sketchFolderAbove(folder: string, files: FileAccess): string | undefined {
+/**
+ * The folder itself where it holds tabs, or the folder above its `src` part that does. A header may stand in any folder below
+ * its sketch (`headers`), since it takes part by being included.
+ */
+function sketchFolderAbove(folder: string, files: FileAccess, headers: boolean): string | undefined {
   if (tabsIn(folder, files).length > 0) return folder;
-  for (let at = folder, depth = 0; depth < DEEPEST_WALK; depth++) {
+  for (let at = folder, depth = 0; depth < (headers ? HIGHEST_HEADER : DEEPEST_WALK); depth++) {
     const above = folderOf(at);
     if (above === at) return undefined;
-    if (folderName(at) === "src") return tabsIn(above, files).length > 0 ? above : undefined;
+    if (headers || folderName(at) === "src") {
+      if (tabsIn(above, files).length > 0) return above;
+      if (!headers) return undefined;
+    }
     at = above;
   }
   return undefined;

@@ -108,7 +108,7 @@ export class Desk {
 
   #diagnostics(path: string, circumstances: Circumstances, stop: Stop): SketchDiagnostics {
     const judged = this.#judged(path, circumstances, stop);
-    if (judged === undefined) return { byUri: {}, broken: false };
+    if (judged === undefined) return { byUri: {}, broken: 0 };
     const { analysis } = judged.sketch;
     const byUri = Object.fromEntries(
       analysis.files
@@ -120,7 +120,7 @@ export class Desk {
             .map((finding) => judged.places.diagnostic(finding)),
         ]),
     );
-    return { byUri, broken: analysis.gaps.some((gap) => SYNTAX_GAP.test(gap.reason)) };
+    return { byUri, broken: analysis.gaps.filter((gap) => SYNTAX_GAP.test(gap.reason)).length };
   }
 
   #target(path: string, circumstances: Circumstances, stop: Stop): TargetAnswer | null {
@@ -233,7 +233,7 @@ export class Desk {
 }
 
 /** How the stages word text that does not parse. */
-const SYNTAX_GAP = /could not be (?:parsed|read)|not understood|unbalanced/i;
+const SYNTAX_GAP = /^text not understood|is missing here$|unterminated|never (?:ends|closed)|nested/i;
 
 const FOR_AVR = /#\s*include\s*[<"](?:avr\/|util\/delay|Arduino\.h)/;
 

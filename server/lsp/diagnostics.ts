@@ -25,10 +25,14 @@ interface Sent {
   readonly said: ReadonlySet<string>;
 }
 
+type Found = SketchDiagnostics | "retired" | undefined;
+
 export class DiagnosticsSender {
   readonly #session: Session;
   readonly #editedAt = new Map<string, number>();
   readonly #edits = new Map<string, number>();
+  /** Places that did not parse when a document's findings were last shown. */
+  readonly #broken = new Map<string, number>();
   readonly #sent = new Map<string, Sent>();
   readonly #pushes = new Map<string, NodeJS.Timeout>();
   /** In push mode: the files that a document's sketch published, to be cleared with it. */
@@ -64,6 +68,7 @@ export class DiagnosticsSender {
     this.#editedAt.delete(uri);
     this.#edits.set(uri, this.#editsOf(uri) + 1);
     this.#sent.delete(uri);
+    this.#broken.delete(uri);
     clearTimeout(this.#pushes.get(uri));
     for (const other of this.#publishedFor.get(uri) ?? []) {
       if (!this.#session.documents.get(other)) this.#publish(other, []);
@@ -102,7 +107,7 @@ export class DiagnosticsSender {
   }
 
   /** The findings once they may be shown; undefined where the engine has no answer for this sketch. */
-  async #find(uri: string, token: CancellationToken | undefined): Promise<SketchDiagnostics | "retired" | undefined> {
+  async #find(uri: string, token: CancellationToken | undefined): Promise<Found> {
     const edits = this.#editsOf(uri);
     const circumstances = await this.#session.circumstances(uri);
     const answered = await this.#session.engine.ask("diagnostics", { path: pathOf(uri) }, circumstances, (giveUp) =>
@@ -111,12 +116,15 @@ export class DiagnosticsSender {
     if (answered.kind === "retired" || edits !== this.#editsOf(uri)) return "retired";
     if (answered.kind === "fault") return undefined;
     const { answer } = answered;
-    const wait = answer.broken
-      ? DOOR_LIMITS.brokenQuietMilliseconds
-      : this.#saysSomethingNew(uri, answer.byUri[uri] ?? [])
-        ? DOOR_LIMITS.quietMilliseconds
-        : 0;
-    return (await this.#quiet(uri, wait, edits, token)) ? answer : "retired";
+    const wait =
+      answer.broken > (this.#broken.get(uri) ?? 0)
+        ? DOOR_LIMITS.brokenQuietMilliseconds
+        : this.#saysSomethingNew(uri, answer.byUri[uri] ?? [])
+          ? DOOR_LIMITS.quietMilliseconds
+          : 0;
+    if (!(await this.#quiet(uri, wait, edits, token))) return "retired";
+    this.#broken.set(uri, answer.broken);
+    return answer;
   }
 
   #saysSomethingNew(uri: string, items: readonly Diagnostic[]): boolean {

@@ -54,8 +54,8 @@ export type QuestionKind = keyof Exchange;
 export interface SketchDiagnostics {
   /** By URI: every file of the sketch's own, also those without a finding. */
   readonly byUri: Readonly<Record<string, readonly Diagnostic[]>>;
-  /** True while the text does not parse: half-typed code. */
-  readonly broken: boolean;
+  /** How many places do not parse: more than before means half-typed code. */
+  readonly broken: number;
 }
 
 export interface ActionRequest {
