@@ -2,12 +2,14 @@
 import type { Chip, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Span } from "../../shared-model/span.js";
-import type { Analysis, CoreCall, KnownName, PinHistory, PlacedComment, RegisterWrite } from "../analysis.js";
+import type { Analysis, CoreCall, KnownName, PinHistory, RegisterWrite } from "../analysis.js";
+import { type JudgedWant, wantVerdicts } from "../findings/judged-wants.js";
 import { ownPaths, pinLabel, unitLabel } from "../findings/look.js";
 import { bitName, fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../findings/register-fields.js";
 import { registerBits } from "../findings/register-width.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
 import { channelSnapshot, modesOf, topRegister } from "../findings/timer-view.js";
+import { nearestTop, type Setting } from "../findings/want-causes.js";
 import { factOf, type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
 
 export interface FieldChange {
@@ -87,18 +89,23 @@ export interface TakesFacts {
   readonly timers: readonly { readonly number: number; readonly pins: readonly string[] }[];
 }
 
-export interface CommentFacts {
-  readonly kind: "comment";
+export interface WantFacts {
+  readonly kind: "want";
   readonly span: Span;
-  readonly comment: PlacedComment;
-  readonly pin: PinFacts | null;
+  readonly judged: JudgedWant;
+  /** `D3`; null where the pin is not known. */
+  readonly label: string | null;
+  /** The TOP that comes nearest to the wanted frequency with the present mode and prescaler, where it is not set already. */
+  readonly nearest: Setting | null;
 }
 
-export type HoverFacts = WriteFacts | NameFacts | RegisterFacts | PinFacts | TimeFacts | TakesFacts | CommentFacts;
+export type HoverFacts = WriteFacts | NameFacts | RegisterFacts | PinFacts | TimeFacts | TakesFacts | WantFacts;
 
 /** Facts at an offset of a source file; null where nothing is known. The smallest named thing wins. */
 export function hoverFacts(analysis: Analysis, path: string, offset: number): HoverFacts | null {
   if (!ownPaths(analysis).has(path)) return null;
+  const want = wantVerdicts(analysis).find((judged) => holds(judged.span, path, offset));
+  if (want !== undefined) return wantFacts(analysis, want);
   const name = nameAt(analysis, path, offset);
   const write = writeAt(analysis, path, offset);
   const call = callAt(analysis, path, offset);
@@ -339,4 +346,21 @@ function callFacts(analysis: Analysis, call: CoreCall, span: Span): HoverFacts |
 
 function labelsOfTimer(analysis: Analysis, number: number): readonly string[] {
   return analysis.pins.filter((pin) => pin.timer === number).map((pin) => pinLabel(analysis, pin));
+}
+
+function wantFacts(analysis: Analysis, judged: JudgedWant): WantFacts {
+  const { want, pin, signals, span } = judged;
+  const pulse = signals.find((signal) => signal.kind === "pulse");
+  const nearest =
+    pin === null || pulse === undefined || want.frequency === undefined
+      ? null
+      : nearestTop(analysis, pin, pulse, want.frequency.hz);
+  const already = pulse?.top !== null && pulse?.top?.min === nearest?.top;
+  return {
+    kind: "want",
+    span,
+    judged,
+    label: pin === null ? null : pinLabel(analysis, pin),
+    nearest: already ? null : nearest,
+  };
 }

@@ -3,7 +3,7 @@ import type { TimerFact } from "../../shared-model/chip.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
 import type { Waveform } from "../../shared-model/signal.js";
 import { clockWords } from "../findings/setting-words.js";
-import { listed, showBits, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
+import { listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
 import { timeBaseWords } from "../findings/time-base.js";
 import { modeWords } from "../findings/top-name.js";
 import type {
@@ -13,6 +13,7 @@ import type {
   PinFacts,
   RegisterFacts,
   TakesFacts,
+  WantFacts,
   WriteFacts,
 } from "./hover-facts.js";
 import type { PinFact } from "./pin-facts.js";
@@ -39,8 +40,8 @@ function linesOf(facts: HoverFacts): readonly string[] {
       return [`**${timeBaseWords(facts.base)}**`, "Timer 0, the core's clock, is not as the core set it."];
     case "takes timer":
       return takesLines(facts);
-    case "comment":
-      return facts.pin === null ? [] : pinLines(facts.pin);
+    case "want":
+      return wantLines(facts);
   }
 }
 
@@ -196,4 +197,21 @@ function takesLines(facts: TakesFacts): readonly string[] {
   return facts.timers.map(
     ({ number, pins }) => `**${facts.name} takes timer ${number}**: no PWM on ${listed(pins)} meanwhile`,
   );
+}
+
+const VERDICT: Readonly<Record<WantFacts["judged"]["met"], string>> = {
+  yes: "met",
+  marginal: "met only if the clock is right",
+  no: "not met",
+  unknown: "not known whether met",
+};
+
+function wantLines(facts: WantFacts): readonly string[] {
+  const { judged, label, nearest } = facts;
+  const lines = [`**${label ?? judged.want.pin}: ${VERDICT[judged.met]}**`, ...judged.reasons.slice(0, 3)];
+  if (nearest !== null)
+    lines.push(
+      `\`${nearest.register} = ${nearest.top}\` gives ${nearest.exact ? "exactly " : ""}${showHz(nearest.hz)}`,
+    );
+  return lines;
 }

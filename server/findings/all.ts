@@ -3,6 +3,7 @@ import { andBeforeOr } from "./and-before-or.js";
 import { bareNumber } from "./bare-number.js";
 import { byteOrder } from "./byte-order.js";
 import { coarseDuty } from "./coarse-duty.js";
+import { commentDisagrees } from "./comment-disagrees.js";
 import { coreNotStarted } from "./core-not-started.js";
 import { dutyOutOfWant } from "./duty-out-of-want.js";
 import { dutyPastTop } from "./duty-past-top.js";
@@ -62,6 +63,7 @@ export const allFindings: readonly FindingRule[] = [
   oddOperator,
   noEffect,
   timerOff,
+  commentDisagrees,
   oneCountOff,
   coreNotStarted,
   byteOrder,
