@@ -37,7 +37,7 @@ if (wrong.length > 0) {
   process.exit(1);
 }
 
-execFileSync(process.execPath, [vsce, "package", "--out", file, "--allow-missing-repository"], {
+execFileSync(process.execPath, [vsce, "package", "--out", file, "--allow-missing-repository", "--no-rewrite-relative-links"], {
   cwd: root,
   stdio: ["ignore", "ignore", "inherit"],
 });
