@@ -8,9 +8,9 @@ import { isTab, type SketchPlace, sketchOf } from "../files/sketch-place.js";
 import { allFindings } from "../findings/all.js";
 import type { Finding, Severity } from "../findings/finding.js";
 import { findingsOf } from "../findings/findings.js";
+import { findingPage } from "../findings/page.js";
 import { DEFAULT_LIMITS, type DoorLimits, type Stop } from "../limits.js";
 import type { Parser } from "../parse/parse.js";
-import { findingPage } from "../report/finding-page.js";
 import { reportSketch } from "../report/report.js";
 import { sheetText } from "../report/text.js";
 import { completionsAt } from "./completions.js";
@@ -68,7 +68,10 @@ export class Desk {
       target: ({ path }) => this.#target(path, circumstances, stop),
       targetEdit: ({ path, boardId, clockHz }) => this.#targetEdit(path, { boardId, clockHz }),
       boards: () => boardChoices(),
-      findingPage: ({ id }) => findingPage(allFindings, id),
+      findingPage: ({ id }) => {
+        const rule = allFindings.find((candidate) => candidate.id === id);
+        return rule === undefined ? null : findingPage(rule);
+      },
       sheet: ({ path }) => this.#sheet(path, circumstances, stop),
     };
     return (answers[kind] as (asks: QuestionMessage["asks"]) => unknown)(question.asks);
