@@ -1,8 +1,10 @@
 /** `|= (0 << X)` and the like: the write changes nothing though it means to. */
-import type { WrittenExpression } from "../analysis.js";
+import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
 import { bitNameOf, chain, isBinary, knownValue, withoutCasts } from "./expression.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 import { sketchWrites } from "./look.js";
+import { namingStyle } from "./naming.js";
 import { listed } from "./show.js";
 
 export const noEffect: FindingRule = {
@@ -35,6 +37,7 @@ void loop() { analogWrite(3, 60); }
         message: `ORing 0 changes nothing: ${listed(names as string[])} of ${write.register} ${names.length === 1 ? "stays" : "stay"} as before. To clear a bit write &= ~.`,
         span: write.span,
         related: [],
+        fixes: [clearFix(analysis, write, names as string[])],
       });
     }
   },
@@ -46,4 +49,12 @@ function shiftedZero(part: WrittenExpression): string | undefined {
   const [base, count] = inner.operands;
   if (!isBinary(inner, "<<") || base === undefined || count === undefined || knownValue(base) !== 0) return undefined;
   return bitNameOf(count);
+}
+
+function clearFix(analysis: Analysis, write: RegisterWrite, names: readonly string[]): Fix {
+  return changingFix("Clear the bits: &= ~", "the bits named here become 0", pinsOfTimer(analysis, write.timer), () => {
+    const style = namingStyle(analysis);
+    const bits = names.map(style.bit).join(" | ");
+    return [{ span: write.span, text: `${textOf(analysis, write.target)} &= ~(${bits})` }];
+  });
 }

@@ -1,8 +1,20 @@
 /** A duty is written to a compare register whose output is connected to nothing. */
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis } from "../analysis.js";
-import type { FindingRule } from "./finding.js";
-import { interruptMayBeOn, lastingStates, mentions, sketchCalls, sketchWrites, unitLabel, unitOfPin } from "./look.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, lineAfter } from "./fix.js";
+import {
+  interruptMayBeOn,
+  lastingStates,
+  makerOf,
+  mentions,
+  pinOfUnit,
+  sketchCalls,
+  sketchWrites,
+  unitLabel,
+  unitOfPin,
+} from "./look.js";
+import { namingStyle } from "./naming.js";
 import { channelSnapshot, counts, isPwm, modeOf, modesOf, topRegister } from "./timer-view.js";
 
 export const notConnected: FindingRule = {
@@ -39,6 +51,7 @@ void loop() { OCR2B = 100; }
             message: `${channel.compare} is written, but ${channel.com.name}1:0 is 0, so ${unitLabel(analysis, channel)} stays plain port I/O and shows no pulse. Set ${channel.com.name}1 in ${channel.com.register}, or use analogWrite.`,
             span: write.span,
             related: [],
+            fixes: connectFix(analysis, timer, channel),
           });
         }
       }
@@ -62,4 +75,25 @@ function unconnected(analysis: Analysis, timer: TimerFact, channel: ChannelFact)
   return !sketchCalls(analysis, "analogWrite").some((call) =>
     call.pins.some((number) => unitOfPin(analysis, number)?.channel === channel),
   );
+}
+
+/** A line after the last write of the register that holds the output bits. */
+function connectFix(analysis: Analysis, timer: TimerFact, channel: ChannelFact): readonly Fix[] {
+  const { register, name } = channel.com;
+  const states = lastingStates(analysis, timer.number);
+  const maker = makerOf(
+    analysis,
+    states.flatMap((state) => state.from),
+    (write) => write.register === register,
+  );
+  const pin = pinOfUnit(analysis, channel.unit);
+  if (maker === undefined || pin === undefined) return [];
+  return [
+    changingFix(
+      `Connect ${unitLabel(analysis, channel)}: set ${name}1`,
+      "the unit's pulse comes out at the pin",
+      [pin.pin],
+      () => [lineAfter(analysis, maker.span, `${register} |= ${namingStyle(analysis).bit(`${name}1`)};`)],
+    ),
+  ];
 }

@@ -2,7 +2,8 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
 import { bitNameOf, chain, knownValue, namedBit, partsOf, withoutCasts } from "./expression.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, TextEdit } from "./finding.js";
+import { changingFix, pinsOfTimer } from "./fix.js";
 import { ownPaths, sketchWrites } from "./look.js";
 import { homesOfBit } from "./register-fields.js";
 import { listed, showHex } from "./show.js";
@@ -31,25 +32,39 @@ void loop() { analogWrite(3, 60); }
   whenFine: "A mask that keeps one bit on purpose reads better as R = R & mask.",
   check(analysis, report) {
     for (const write of sketchWrites(analysis)) {
-      const message = write.expression === null ? null : slip(analysis.target.chip, write, write.expression);
-      if (message !== null) report({ message, span: write.span, related: [] });
+      const found = write.expression === null ? null : slip(analysis.target.chip, write, write.expression);
+      if (found === null) continue;
+      const pins = pinsOfTimer(analysis, write.timer);
+      const fixes =
+        found.fix === null
+          ? []
+          : [changingFix(found.fix.title, "the line then does what it reads like", pins, found.fix.edit)];
+      report({ message: found.message, span: write.span, related: [], fixes });
     }
     powers(analysis, report);
   },
 };
 
-function slip(chip: Chip, write: RegisterWrite, expression: WrittenExpression): string | null {
+interface Slip {
+  readonly message: string;
+  readonly fix: { readonly title: string; readonly edit: () => readonly TextEdit[] } | null;
+}
+
+function slip(chip: Chip, write: RegisterWrite, expression: WrittenExpression): Slip | null {
   const inner = withoutCasts(expression);
   const bits = chain(inner, "|");
   const names = bits.map((bit) => namedBit(bit)?.name);
   if (write.operator === "&=" && names.every((name) => name !== undefined)) {
-    return `&= with ${listed(names as string[])} clears every other bit of ${write.register}: ${change(write)}. To clear ${names.length === 1 ? "this bit" : "these bits"} write &= ~, to set ${names.length === 1 ? "it" : "them"} write |=.`;
+    const message = `&= with ${listed(names as string[])} clears every other bit of ${write.register}: ${change(write)}. To clear ${names.length === 1 ? "this bit" : "these bits"} write &= ~, to set ${names.length === 1 ? "it" : "them"} write |=.`;
+    return { message, fix: { title: "Clear only these bits: &= ~", edit: () => complement(expression.span) } };
   }
   if (write.operator === "&=" && inner.kind === "unary" && inner.text === "!") {
-    return `! makes the mask 0 or 1, so &= clears all bits of ${write.register} but perhaps the lowest: ${change(write)}. The complement of a mask is ~.`;
+    const message = `! makes the mask 0 or 1, so &= clears all bits of ${write.register} but perhaps the lowest: ${change(write)}. The complement of a mask is ~.`;
+    return { message, fix: null };
   }
   if (write.operator === "|=" && inner.kind === "unary" && inner.text === "~" && namesOneBit(inner)) {
-    return `|= with ~ sets every other bit of ${write.register}: ${change(write)}. To clear the bit write &= ~, to set it write |= without ~.`;
+    const message = `|= with ~ sets every other bit of ${write.register}: ${change(write)}. To clear the bit write &= ~, to set it write |= without ~.`;
+    return { message, fix: null };
   }
   if (write.operator === "|=" || write.operator === "=" || write.operator === "&=")
     return numberAsMask(chip, write, bits);
@@ -61,12 +76,16 @@ function namesOneBit(complement: WrittenExpression): boolean {
 }
 
 /** `|= CS22` ORs the bit's number, 2, in place of its mask, 4. */
-function numberAsMask(chip: Chip, write: RegisterWrite, parts: readonly WrittenExpression[]): string | null {
+function numberAsMask(chip: Chip, write: RegisterWrite, parts: readonly WrittenExpression[]): Slip | null {
   for (const part of parts) {
     const name = bitNameOf(part);
     const home = name === undefined ? undefined : homesOfBit(chip, name)[0];
     if (name === undefined || home === undefined || knownValue(part) !== home.position) continue;
-    return `${name} is the number of a bit, ${home.position}, not its mask ${showHex(1 << home.position)}: ${change(write)}. Write _BV(${name}).`;
+    const span = part.span;
+    return {
+      message: `${name} is the number of a bit, ${home.position}, not its mask ${showHex(1 << home.position)}: ${change(write)}. Write _BV(${name}).`,
+      fix: { title: `Write _BV(${name})`, edit: () => [{ span, text: `_BV(${name})` }] },
+    };
   }
   return null;
 }
@@ -106,4 +125,11 @@ function powers(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
 
 function isDecimal(expression: WrittenExpression): boolean {
   return expression.kind === "literal" && expression.macro === null && /^[1-9]\d*[uUlL]*$/.test(expression.text);
+}
+
+function complement(span: WrittenExpression["span"]): readonly TextEdit[] {
+  return [
+    { span: { path: span.path, start: span.start, end: span.start }, text: "~(" },
+    { span: { path: span.path, start: span.end, end: span.end }, text: ")" },
+  ];
 }

@@ -2,6 +2,7 @@
 import type { FindingRule } from "./finding.js";
 import { judgePart, wantVerdicts } from "./judged-wants.js";
 import { pinLabel } from "./look.js";
+import { settingFixes } from "./setting-fixes.js";
 import { showBoundsHz, showHzBounds } from "./show.js";
 import { frequencyMaker, wayTo } from "./want-causes.js";
 
@@ -48,6 +49,7 @@ void loop() { analogWrite(3, 60); }
         report({
           message: `${pinLabel(analysis, pin)} puts out ${showHzBounds(signal.frequencyHz!)}, outside the wanted ${asked}. ${wayTo(analysis, pin, signal, want.frequency)}`,
           ...here,
+          fixes: settingFixes(analysis, pin, signal, want.frequency),
         });
       }
     }

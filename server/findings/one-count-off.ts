@@ -2,6 +2,7 @@
 import type { FindingRule } from "./finding.js";
 import { wantVerdicts } from "./judged-wants.js";
 import { makerOf, pinLabel } from "./look.js";
+import { topFix } from "./setting-fixes.js";
 import { showHz } from "./show.js";
 import { nearestTop, stateOf } from "./want-causes.js";
 
@@ -48,6 +49,7 @@ void loop() {}
           message: `${near.register} = ${signal.top.min} is one count off for ${pinLabel(analysis, pin)}: ${near.top} gives exactly ${showHz(near.hz)}.`,
           span: maker.span,
           related: [{ span, message: "wanted here" }],
+          fixes: topFix(analysis, found.timer, maker, near.top, near.hz),
         });
       }
     }

@@ -3,6 +3,7 @@ import { toNumber } from "../../shared-model/fraction.js";
 import type { FindingRule } from "./finding.js";
 import { judgePart, wantVerdicts } from "./judged-wants.js";
 import { pinLabel } from "./look.js";
+import { settingFixes } from "./setting-fixes.js";
 import { showBoundsHz, showHz, showHzBounds, showShare } from "./show.js";
 import { frequencyMaker, wayTo } from "./want-causes.js";
 
@@ -42,6 +43,7 @@ void loop() { analogWrite(3, 60); }
           message: `${pinLabel(analysis, pin)}: ${showHzBounds(signal.frequencyHz)} is inside ${showBoundsHz(want.frequency)}, but with the clock's ±${showShare(clockTolerance)} it may be ${showHz(worst)}. ${wayTo(analysis, pin, signal, steadyBounds(want.frequency, clockTolerance))}`,
           span: maker?.span ?? span,
           related: maker === undefined ? [] : [{ span, message: "wanted here" }],
+          fixes: settingFixes(analysis, pin, signal, steadyBounds(want.frequency, clockTolerance)),
         });
       }
     }

@@ -1,7 +1,8 @@
 /** The value is wider than the register, or overflowed 16-bit arithmetic on the way. */
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
-import { isBinary, knownValue, partsOf } from "./expression.js";
-import type { FindingRule } from "./finding.js";
+import { isBinary, knownValue, partsOf, withoutCasts } from "./expression.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, pinsOfTimer } from "./fix.js";
 import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "./look.js";
 import { registerBits } from "./register-width.js";
 import { showNumbers } from "./show.js";
@@ -40,6 +41,7 @@ void loop() {}
         report({
           message: overflow.message,
           span: overflow.span,
+          fixes: overflow.fixes(analysis, write.timer),
           related: [{ span: write.span, message: `written to ${write.register} here` }],
         });
         continue;
@@ -72,7 +74,7 @@ function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
     if (call.name !== "analogWrite" || duty === undefined || !own.has(call.span.path)) continue;
     const overflow = overflowIn(duty.expression);
     if (overflow !== null) {
-      report({ message: overflow.message, span: overflow.span, related: [] });
+      report({ message: overflow.message, span: overflow.span, related: [], fixes: overflow.fixes(analysis, null) });
       continue;
     }
     const unit = call.pins.length === 1 ? unitOfPin(analysis, call.pins[0]!) : undefined;
@@ -91,6 +93,7 @@ function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
 interface Overflow {
   readonly message: string;
   readonly span: WrittenExpression["span"];
+  readonly fixes: (analysis: Analysis, timer: number | null) => readonly Fix[];
 }
 
 /** Signed arithmetic on known values whose true result is outside the type, or a shift by more bits than there are. */
@@ -104,6 +107,7 @@ function overflowIn(expression: WrittenExpression): Overflow | null {
       if (right < bits) continue;
       return {
         span: part.span,
+        fixes: () => [],
         message: `A shift by ${right} leaves nothing of a ${bits}-bit value: the result is not what the bit name suggests. Shift by the bit's number, 0..7 in an 8-bit register.`,
       };
     }
@@ -118,10 +122,27 @@ function overflowIn(expression: WrittenExpression): Overflow | null {
     const limit = 2 ** (bits - 1);
     if (exact >= -limit && exact < limit) continue;
     const wrapped = ((((exact + limit) % (2 * limit)) + 2 * limit) % (2 * limit)) - limit;
+    const suffix = bits === 16 ? "L" : "LL";
+    const literal = part.operands
+      .map(withoutCasts)
+      .find((operand) => operand.kind === "literal" && operand.macro === null && /^\d+$/.test(operand.text));
+    const way =
+      literal === undefined
+        ? `Make one of the two a ${bits === 16 ? "long" : "long long"} first.`
+        : `Write one of them with ${suffix}, as in ${literal.text}${suffix}.`;
     return {
       span: part.span,
-      message: `${left} ${part.text} ${right} is ${exact}, too large for a ${bits}-bit ${bits === 16 ? "int" : "long"}: it becomes ${wrapped}. Write one of the numbers with ${bits === 16 ? "L" : "LL"}, as in ${left}${bits === 16 ? "L" : "LL"}.`,
+      fixes: (analysis, timer) => (literal === undefined ? [] : [widerFix(analysis, timer, literal, suffix)]),
+      message: `${left} ${part.text} ${right} is ${exact}, too large for a ${bits}-bit ${bits === 16 ? "int" : "long"}: it becomes ${wrapped}. ${way}`,
     };
   }
   return null;
+}
+
+function widerFix(analysis: Analysis, timer: number | null, literal: WrittenExpression, suffix: string): Fix {
+  const pins = timer === null ? analysis.pins.map((pin) => pin.pin) : pinsOfTimer(analysis, timer);
+  const end = { path: literal.span.path, start: literal.span.end, end: literal.span.end };
+  return changingFix(`Write ${literal.text}${suffix}`, "the product keeps all its bits", pins, () => [
+    { span: end, text: suffix },
+  ]);
 }

@@ -86,7 +86,8 @@ export function wayTo(
     : "Choose another prescaler.";
 }
 
-function otherPrescaler(
+/** A prescaler that brings the same mode and TOP into the bounds. */
+export function otherPrescaler(
   analysis: Analysis,
   timer: TimerFact,
   mode: ModeFact,

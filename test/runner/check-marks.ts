@@ -125,7 +125,7 @@ function checkSignals(sketch: AnalysedSketch, checked: Checked): void {
   }
 }
 
-function signalsOf(analysis: Analysis, label: string, regime: string): readonly PinSignal[] {
+export function signalsOf(analysis: Analysis, label: string, regime: string): readonly PinSignal[] {
   const pin = analysis.pins.find((candidate) => pinLabel(analysis, candidate) === label || candidate.port === label);
   return (pin?.signals ?? []).filter((signal) => signal.regime === regime);
 }

@@ -17,7 +17,13 @@ describe("marks", () => {
   it("point with their carets at the line above", () => {
     const { marks } = readMarks(source);
     expect(marks).toHaveLength(1);
-    expect(marks[0]).toMatchObject({ kind: "finding", id: "duty-past-top", quotes: ["248"], claim: "todo", at: { start: 8, end: 11 } });
+    expect(marks[0]).toMatchObject({
+      kind: "finding",
+      id: "duty-past-top",
+      quotes: ["248"],
+      claim: "todo",
+      at: { start: 8, end: 11 },
+    });
   });
 
   it("that cannot be read are a problem, not silence", () => {

@@ -1,5 +1,5 @@
 /** Every marked sketch under test/ as one named test: its marks, its fixes, and the checks that nobody wrote. */
-import { readdirSync, statSync } from "node:fs";
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { describe, expect, it } from "vitest";
 import { hover } from "../../server/features/hover.js";
@@ -8,8 +8,11 @@ import { findingsOf } from "../../server/findings/findings.js";
 import { analysedFile } from "./analysed-sketch.js";
 import { checkFixes } from "./check-fixes.js";
 import { checkMarks, showFinding } from "./check-marks.js";
+import { rewriteMarks } from "./rewrite-marks.js";
 
 const root = join(__dirname, "..");
+/** Set by `npm run marks`; ignored in CI. */
+const rewrite = process.env["PULSEWRIGHT_MARKS"] === "write" && process.env["CI"] === undefined;
 const folders = ["findings", "signals", "hover", "features"];
 
 function sketchesUnder(folder: string): string[] {
@@ -31,6 +34,12 @@ for (const folder of folders) {
         const failures: string[] = [];
         const onFailure = (id: string, error: unknown) => failures.push(`${id} threw ${String(error)}`);
         const findings = findingsOf(sketch.analysis, { onFailure });
+        if (rewrite) {
+          const source = readFileSync(file, "utf8");
+          const now = rewriteMarks(source, sketch, findings);
+          if (now !== source) writeFileSync(file, now);
+          return;
+        }
         const { missing, surplus } = checkMarks(sketch, findings);
         const fixes = checkFixes(sketch, findings, file);
         expect({ missing, surplus, fixes, failures }).toEqual({ missing: [], surplus: [], fixes: [], failures: [] });
