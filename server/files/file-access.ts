@@ -72,6 +72,14 @@ export const disk: FileAccess = {
   },
 };
 
+/** No disk at all: for documents that are on none, whose neighbours in the current folder are no neighbours of theirs. */
+export const noDisk: FileAccess = {
+  read: () => ({ kind: "missing" }),
+  kindOf: () => undefined,
+  list: () => [],
+  stamp: () => "none",
+};
+
 /** An unsaved editor buffer. */
 export interface Buffer {
   readonly version: number;

@@ -1,9 +1,11 @@
 /** The engine's desk: one question in, one answer out. Knows files, analyses and the protocol's shapes; nothing of connections or waiting. */
+
+import { isAbsolute, join } from "node:path";
 import type { CompletionItem, Hover, InlayHint } from "vscode-languageserver/node";
 import { boards } from "../../shared-model/boards/boards.js";
 import type { BoardChoice, FileEdit, TargetAnswer } from "../../shared-model/protocol.js";
 import type { TargetSource } from "../../shared-model/target.js";
-import { type Buffer, disk, type FileAccess, withBuffers } from "../files/file-access.js";
+import { type Buffer, disk, type FileAccess, noDisk, withBuffers } from "../files/file-access.js";
 import { isTab, type SketchPlace, sketchOf } from "../files/sketch-place.js";
 import { allFindings } from "../findings/all.js";
 import type { Finding, Severity } from "../findings/finding.js";
@@ -33,6 +35,7 @@ interface AtDesk {
 export class Desk {
   readonly #buffers = new Map<string, Buffer & { readonly uri: string }>();
   readonly #files: FileAccess = withBuffers(disk, this.#buffers);
+  readonly #openFiles: FileAccess = withBuffers(noDisk, this.#buffers);
   readonly #cache: SketchCache;
   readonly #findings = new WeakMap<AnalysedSketch, { readonly options: string; readonly judged: Judged }>();
 
@@ -166,7 +169,7 @@ export class Desk {
     const place = this.#place(path);
     const main = place?.tabs[0] ?? place?.units[0];
     if (main === undefined) return null;
-    const reading = this.#files.read(main);
+    const reading = this.#filesFor(path).read(main);
     if (reading.kind !== "text") return null;
     const edit = targetEdit(main, reading.text, wanted);
     const places = new DocumentPlaces([{ path: main, text: reading.text, kind: "sketch" }], (of) => this.#uriOf(of));
@@ -205,21 +208,25 @@ export class Desk {
   #at(path: string, { settings, workspace }: Circumstances, stop: Stop): AtDesk | undefined {
     const place = this.#place(path);
     if (place === undefined) return undefined;
-    const options = { settings: targetSettings(settings), libraries: settings.libraries, workspace };
-    return { place, looked: this.#cache.look(place, options, this.#files, stop) };
+    const options = { settings: targetSettings(settings), libraries: libraryFolders(settings, workspace), workspace };
+    return { place, looked: this.#cache.look(place, options, this.#filesFor(path), stop) };
   }
 
   /** Undefined for a C++ file that is no program for an AVR: on a desktop project nothing is to be said. */
   #place(path: string): SketchPlace | undefined {
-    const place = isOnDisk(path) ? sketchOf(path, this.#files) : aloneAt(path);
+    const place = isOnDisk(path) ? sketchOf(path, this.#filesFor(path)) : aloneAt(path);
     const first = place?.tabs[0];
     if (place === undefined || first !== undefined)
       return place === undefined ? undefined : { ...place, path: first ?? path };
     const main = place.units[0];
-    const reading = main === undefined ? undefined : this.#files.read(main);
+    const reading = main === undefined ? undefined : this.#filesFor(path).read(main);
     return main !== undefined && reading?.kind === "text" && FOR_AVR.test(reading.text)
       ? { ...place, path: main }
       : undefined;
+  }
+
+  #filesFor(path: string): FileAccess {
+    return isOnDisk(path) ? this.#files : this.#openFiles;
   }
 
   #places(sketch: AnalysedSketch): DocumentPlaces {
@@ -255,6 +262,14 @@ function aloneAt(uri: string): SketchPlace | undefined {
     units: [],
     unitsByHeader: [],
   };
+}
+
+/** Folders of the settings, relative ones from the workspace's folders. */
+function libraryFolders({ libraries }: EditorSettings, workspace: readonly string[]): string[] {
+  return libraries.flatMap((named) => {
+    const folder = named.replace(/^\$\{workspaceFolder\}[\\/]?/, "");
+    return isAbsolute(folder) ? [folder] : workspace.filter(isOnDisk).map((root) => join(root, folder));
+  });
 }
 
 function targetSettings(settings: EditorSettings): TargetSource | undefined {

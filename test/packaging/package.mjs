@@ -37,8 +37,12 @@ if (wrong.length > 0) {
   process.exit(1);
 }
 
-execFileSync(process.execPath, [vsce, "package", "--out", file, "--allow-missing-repository", "--no-rewrite-relative-links"], {
-  cwd: root,
-  stdio: ["ignore", "ignore", "inherit"],
-});
+execFileSync(
+  process.execPath,
+  [vsce, "package", "--out", file, "--allow-missing-repository", "--no-rewrite-relative-links"],
+  {
+    cwd: root,
+    stdio: ["ignore", "ignore", "inherit"],
+  },
+);
 console.log(`${name}-${version}.vsix: ${listed.length} files, ${(statSync(file).size / 1e6).toFixed(1)} MB`);
