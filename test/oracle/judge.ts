@@ -48,12 +48,18 @@ export function judge(
     ...states.flatMap((state) => stateException(state, report)),
     ...signals.flatMap((signal) => signalException(signal, report)),
   ];
+  const varying = report.timers.some(({ timer }) => runningStates(states, timer).length > 1);
+  // What an interrupt routine changes comes at times of its own: a run shows some of it, not all.
+  const routines = observations.some(({ interrupts }) => interrupts.length > 1);
   const withUnit = report.pins.filter(({ units }) => units.length > 0);
   return {
     path,
     exceptions: [...new Set(exceptions)],
-    inexact: deterministic ? [...inexactStates(states, report), ...inexactSignals(signals, report)] : null,
-    varying: report.timers.some(({ timer }) => runningStates(states, timer).length > 1),
+    inexact:
+      deterministic && !(varying && routines)
+        ? [...inexactStates(states, report), ...inexactSignals(signals, report)]
+        : null,
+    varying,
     pins: withUnit.length,
     unknownPins: withUnit.filter((pin) => pin.signals.some(({ kind }) => kind === "unknown")).length,
     gaps: report.gaps.length,

@@ -24,6 +24,10 @@ const USAGE = `usage: node test/oracle/run.mjs [--hand] [--count N] [--seed S] [
   --json F   writes every verdict to F
   --list     lists the inexact sketches too`;
 
+/** Hand-written sketches may be slow: up to 4 s of their time. Random ones that wait for ever get 1 s. */
+const HAND_CYCLES = 64_000_000;
+const RANDOM_CYCLES = 16_000_000;
+
 interface Options {
   hand: boolean;
   count: number;
@@ -146,7 +150,14 @@ async function main(): Promise<number> {
   const root = projectRoot();
   const started = Date.now();
   const all = jobs(options, root);
-  const tasks = all.map(({ path, board }, id): Task => ({ id, path, board }));
+  const tasks = all.map(
+    ({ path, board }, id): Task => ({
+      id,
+      path,
+      board,
+      maxCycles: /random-\d+\.ino$/.test(path) ? RANDOM_CYCLES : HAND_CYCLES,
+    }),
+  );
   const answers = await runAll(__filename, tasks);
   const simulated = Date.now();
   if (options.observe) {

@@ -18,7 +18,8 @@ const OUTSIDE =
 
 export function readsInputs(source: string): boolean {
   const code = source.replace(/\/\*[\s\S]*?\*\/|\/\/[^\n]*|"(?:\\.|[^"\\\n])*"/g, " ");
-  return OUTSIDE.test(code);
+  // Setting a counter reads nothing.
+  return OUTSIDE.test(code.replace(/\bTCNT\d[HL]?\s*=(?!=)/g, " "));
 }
 
 /** The scenarios of a sketch: one where nothing is read, else four. */

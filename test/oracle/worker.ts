@@ -8,6 +8,8 @@ export interface Task {
   readonly id: number;
   readonly path: string;
   readonly board: BoardId;
+  /** Simulated cycles at most. */
+  readonly maxCycles: number;
 }
 
 export interface Answer {
@@ -23,7 +25,11 @@ export async function work(task: Task): Promise<Answer> {
     const text = readSketch(task.path);
     const map = chipOf(task.board);
     const image = await compileSketch({ path: task.path }, task.board);
-    const observations = scenariosFor(text, map).map(({ analog, inputs }) => observe(map, image, { analog, inputs }));
+    const scenarios = scenariosFor(text, map);
+    const cycles = scenarios.length > 1 ? 3_200_000 : 4_800_000;
+    const observations = scenarios.map(({ analog, inputs }) =>
+      observe(map, image, { analog, inputs, cycles, maxCycles: task.maxCycles }),
+    );
     return { id: task.id, observations, deterministic: !readsInputs(text), problem: null };
   } catch (error) {
     const problem = error instanceof CompileError ? error.message : String((error as Error).stack ?? error);
