@@ -1,9 +1,14 @@
 /** From a sketch's text to its analysis: the stages in a row. The one entry for the server, the command line and the tests. */
+import { corePinsOf } from "../shared-model/boards/boards.js";
 import type { Target } from "../shared-model/chip.js";
 import type { Analysis } from "./analysis.js";
+import { conclude } from "./conclude/conclude.js";
+import { execute } from "./execute/execute.js";
 import type { Limits, Stop } from "./limits.js";
 import type { Parser } from "./parse/parse.js";
+import { PREPROCESS_LIMITS, preprocess } from "./preprocess/preprocess.js";
 import type { SketchSources } from "./preprocess/source.js";
+import { lowerProgram } from "./program/program.js";
 
 export interface AnalyseInput {
   readonly sources: SketchSources;
@@ -13,5 +18,26 @@ export interface AnalyseInput {
   readonly stop: Stop;
 }
 
+/** The Arduino version that sketches are told of: the packaged core's IDE. */
+const ARDUINO_VERSION = 10819;
+
 /** Total: broken text gives an analysis with gaps, never an exception (but for `Stopped`, which `stop` throws). */
-export declare function analyse(input: AnalyseInput): Analysis;
+export function analyse(input: AnalyseInput): Analysis {
+  const { target, limits, stop } = input;
+  const source = preprocess(input.sources, {
+    chip: target.chip,
+    board: target.board ?? corePinsOf(target.chip.id) ?? null,
+    boardMacro: target.boardMacro ?? target.board?.macro ?? null,
+    fCpu: target.fCpu,
+    arduinoVersion: ARDUINO_VERSION,
+    limits: PREPROCESS_LIMITS,
+    stop,
+  });
+  stop();
+  const tree = input.parser.parse(source.text);
+  stop();
+  const program = lowerProgram(tree, source, target.chip, (target.board ?? corePinsOf(target.chip.id))?.constants ?? {});
+  stop();
+  const execution = execute(program, target, limits, stop);
+  return conclude(source, program, execution, target);
+}

@@ -42,6 +42,8 @@ export interface PlacedComment {
   readonly span: Span;
   /** The function in whose body it stands; null at file level. */
   readonly inFunction: string | null;
+  /** The pin a want or reading means (`PinHistory.pin`), by number, port or constant of the sketch; null where there is none such. */
+  readonly pin: string | null;
 }
 
 export interface Remark {
@@ -54,6 +56,7 @@ export interface Remark {
 /** An integer expression as the sketch wrote it, with what each part was worth, joined over all executions. */
 export interface WrittenExpression {
   readonly kind: "literal" | "name" | "register" | "unary" | "binary" | "conditional" | "call" | "cast" | "other";
+  /** Without the sketch's own parentheses around it. */
   readonly span: Span;
   /** `|`, `<<`, `~`, …; the callee's name for a call; the identifier for a name or register; the text for a literal. */
   readonly text: string;

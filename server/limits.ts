@@ -9,6 +9,8 @@ export interface Limits {
   readonly callDepth: number;
   /** Iterations of one loop that are followed one by one before its values are widened. */
   readonly unrolledIterations: number;
+  /** States times rounds that all loops together may be followed for; afterwards they widen at once. */
+  readonly unrolledSteps: number;
   /** Turns of loop() followed one by one in search of a cycle. */
   readonly followedTurns: number;
   /** Rounds of a fixed point before widening starts. */
@@ -26,6 +28,7 @@ export const DEFAULT_LIMITS: Limits = {
   steps: 2_000_000,
   callDepth: 64,
   unrolledIterations: 4_096,
+  unrolledSteps: 40_000,
   followedTurns: 24,
   roundsBeforeWidening: 3,
   tokens: 2_000_000,

@@ -1,0 +1,75 @@
+/** Comments of the sketch: those addressed to the tool, read and resolved; all others as remarks beside statements. */
+import type { Target } from "../../shared-model/chip.js";
+import type { Span } from "../../shared-model/span.js";
+import { readComment } from "../../shared-model/wants/read-comment.js";
+import type { PlacedComment, Remark } from "../analysis.js";
+import type { Preprocessed, SourceComment } from "../preprocess/preprocessed.js";
+import type { LoweredProgram } from "../program/program.js";
+
+export function concludeComments(source: Preprocessed, program: LoweredProgram, target: Target): { comments: PlacedComment[]; remarks: Remark[] } {
+  const comments: PlacedComment[] = [];
+  const remarks: Remark[] = [];
+  for (const comment of source.comments) {
+    const read = readComment(comment.text);
+    for (const each of read) {
+      const pin = each.kind === "want" || each.kind === "reading" ? resolvePin(each.pin, program, target, source) : null;
+      comments.push({ comment: each, span: comment.span, inFunction: functionAt(program, comment.at), pin });
+    }
+    if (read.length === 0) remarks.push({ span: comment.span, text: comment.text, beside: statementBeside(comment, source) });
+  }
+  return { comments, remarks };
+}
+
+function functionAt(program: LoweredProgram, offset: number): string | null {
+  const found = program.functions.find((code) => code.body !== null && offset > code.start && offset <= code.end);
+  return found?.name ?? null;
+}
+
+/** `D3`, `3`, `A0`, `PD3`, or a constant of the sketch; null where the board has no such pin. */
+export function resolvePin(name: string, program: LoweredProgram, target: Target, source: Preprocessed): string | null {
+  const label = (number: number): string | null => {
+    const pin = target.pins.find((candidate) => candidate.number === number);
+    return pin === undefined ? null : target.board === null ? pin.port : String(pin.number);
+  };
+  const digital = /^[dD]?(\d+)$/.exec(name);
+  if (digital !== null) return label(Number(digital[1]));
+  if (/^P[A-L][0-7]$/.test(name)) {
+    const pin = target.pins.find((candidate) => candidate.port === name);
+    return target.board === null || pin === undefined ? (hasPort(target, name) ? name : null) : String(pin.number);
+  }
+  const analog = target.pins.find((candidate) => candidate.analog?.toLowerCase() === name.toLowerCase());
+  if (analog !== undefined) return label(analog.number);
+  const variable = program.globals.find((candidate) => candidate.name === name && candidate.known !== undefined);
+  if (variable?.known !== undefined) return label(variable.known);
+  const text = source.macroText(name)?.trim().replace(/^\((.*)\)$/, "$1");
+  if (text !== undefined && text !== name) return resolvePin(text, program, target, source);
+  const constant = target.board?.constants[name];
+  return constant === undefined ? null : label(constant);
+}
+
+function hasPort(target: Target, port: string): boolean {
+  return target.chip.ports.some((candidate) => candidate.letter === port[1]);
+}
+
+/** The line's own code for a comment that ends it, else the next line of code below. */
+function statementBeside(comment: SourceComment, source: Preprocessed): Span | null {
+  const file = source.files.find((candidate) => candidate.path === comment.span.path);
+  if (file === undefined) return null;
+  const { text } = file;
+  const line = (from: number): Span | null => {
+    let start = from;
+    let end = text.indexOf("\n", from);
+    if (end < 0) end = text.length;
+    while (start < end && /\s/.test(text[start]!)) start++;
+    let last = end;
+    while (last > start && /\s/.test(text[last - 1]!)) last--;
+    return last > start ? { path: file.path, start, end: last } : null;
+  };
+  if (comment.trailing) {
+    const start = text.lastIndexOf("\n", comment.span.start - 1) + 1;
+    const span = line(start);
+    return span === null ? null : { ...span, end: Math.min(span.end, comment.span.start) };
+  }
+  const next = text.indexOf("\n", comment.span.end);
+  return next < 0 ? null : line(next + 1);
+}

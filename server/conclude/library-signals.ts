@@ -1,0 +1,75 @@
+/** Pins that tone() and the Servo library pulse from their interrupt routines. */
+import type { Target } from "../../shared-model/chip.js";
+import { fraction } from "../../shared-model/fraction.js";
+import type { Regime } from "../../shared-model/signal.js";
+import type { Span } from "../../shared-model/span.js";
+import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import { controlStates } from "../../shared-model/waveforms/control-states.js";
+import type { PinSignal } from "../analysis.js";
+import type { Bucket } from "../execute/collect.js";
+import type { Layout } from "../execute/hardware/layout.js";
+
+const NOTHING = { steps: null, top: null, when: null, state: null, level: null } as const;
+
+/** Two compare interrupts make one period: f = clock / (2 · N · (OCR2A + 1)), half of it high. */
+export function toneSignals(
+  bucket: Bucket,
+  regime: Regime,
+  layout: Layout,
+  target: Target,
+  pin: number,
+  spans: (sites: Iterable<number>) => Span[],
+): PinSignal[] {
+  const timer = layout.timers.find((candidate) => candidate.fact.number === 2);
+  if (timer === undefined) return [];
+  const signals: PinSignal[] = [];
+  for (const tone of bucket.tones.values()) {
+    if (tone.pin !== pin && tone.pin !== null) continue;
+    const states = controlStates(timer.fact, tone.snapshot);
+    for (const state of states ?? []) {
+      if (state.clock.kind !== "divided" || state.mode.family !== "ctc") continue;
+      signals.push(tonePulse(tone.snapshot, timer.fact.channels[0]!.compare, state.clock.by, regime, target, spans(tone.writers)));
+    }
+    if (states === null) signals.push({ ...NOTHING, kind: "unknown", driver: "interrupt", frequencyHz: null, duty: null, highTicks: null, periodTicks: null, prescaler: null, because: "tone() plays a frequency that is not known", regime, from: spans(tone.writers) });
+  }
+  return signals;
+}
+
+function tonePulse(snapshot: TimerSnapshot, compare: string, by: number, regime: Regime, target: Target, from: Span[]): PinSignal {
+  const ocr = snapshot.working[compare]!;
+  const half = { min: by * (ocr.min + 1), max: by * (ocr.max + 1) };
+  return {
+    ...NOTHING,
+    kind: "pulse",
+    driver: "interrupt",
+    frequencyHz: { min: fraction(target.clockHz, 2 * half.max), max: fraction(target.clockHz, 2 * half.min) },
+    duty: { min: fraction(1, 2), max: fraction(1, 2) },
+    highTicks: half,
+    periodTicks: { min: 2 * half.min, max: 2 * half.max },
+    prescaler: by,
+    because: "tone() toggles it from its interrupt routine",
+    regime,
+    from,
+  };
+}
+
+/** Pulses of 544 to 2400 µs, every 20 ms with few servos and up to 30 ms with many (the library's limits, from memory). */
+export function servoSignal(bucket: Bucket, regime: Regime, pin: number, target: Target): PinSignal[] {
+  if (!bucket.servos.has(pin) && !bucket.servos.has(null)) return [];
+  const micro = (us: number): number => Math.round((us * target.clockHz) / 1_000_000);
+  return [
+    {
+      ...NOTHING,
+      kind: "pulse",
+      driver: "interrupt",
+      frequencyHz: { min: fraction(33), max: fraction(51) },
+      duty: { min: fraction(544 * 33, 1_000_000), max: fraction(2400 * 51, 1_000_000) },
+      highTicks: { min: micro(500), max: micro(2450) },
+      periodTicks: { min: micro(19_600), max: micro(30_400) },
+      prescaler: null,
+      because: "the Servo library pulses it from its interrupt routine",
+      regime,
+      from: [],
+    },
+  ];
+}

@@ -1,0 +1,283 @@
+/** Settled timer states and port levels → signals by pin. */
+import type { BoardPin, Chip, Target } from "../../shared-model/chip.js";
+import { compareFractions, type Fraction } from "../../shared-model/fraction.js";
+import type { Bounds, Driver, Regime, Waveform } from "../../shared-model/signal.js";
+import type { Span } from "../../shared-model/span.js";
+import { modeNames } from "../../shared-model/waveforms/control-states.js";
+import { pinWaveforms } from "../../shared-model/waveforms/pin-waveforms.js";
+import type { PinHistory, PinSignal, TimerHistory, TimerState } from "../analysis.js";
+import type { Bucket, TimerRecord } from "../execute/collect.js";
+import { bitOf } from "../execute/hardware/alternatives.js";
+import type { Layout, TimerSlot } from "../execute/hardware/layout.js";
+import { servoSignal, toneSignals } from "./library-signals.js";
+import type { Words } from "./words.js";
+
+export interface Regimes {
+  readonly setup: Bucket;
+  readonly running: Bucket;
+}
+
+const REGIMES: readonly Regime[] = ["setup", "running"];
+
+export function concludeTimers(regimes: Regimes, layout: Layout, words: Words): TimerHistory[] {
+  return layout.timers.map((timer) => ({
+    timer: timer.fact.number,
+    states: REGIMES.flatMap((regime) =>
+      [...regimes[regime].timers[timer.index]!.values()].map(
+        (record): TimerState => ({
+          regime,
+          snapshot: record.snapshot,
+          mode: modeNames(timer.fact, record.snapshot),
+          when: words.conditions(record.conditions),
+          from: spansOf([...record.writers.values()].flatMap((sites) => [...sites]), words),
+          at: spansOf([...record.places], words),
+        }),
+      ),
+    ),
+  }));
+}
+
+/** Places in the text, latest first, without the core's own. */
+export function spansOf(sites: readonly number[], words: Words): Span[] {
+  const unique = [...new Set(sites)].filter((site) => site >= 0).sort((a, b) => b - a);
+  return unique.map((site) => words.span(site, site + 1));
+}
+
+/** Every pin that has a compare unit or is driven by the sketch, in board order; further ports behind. */
+export function concludePins(regimes: Regimes, layout: Layout, target: Target, words: Words, writeSpans: ReadonlyMap<number, Span>): PinHistory[] {
+  const { chip } = target;
+  const ordered: { readonly label: string; readonly port: string; readonly pin: BoardPin | null }[] = [];
+  const seen = new Set<string>();
+  for (const pin of target.pins) {
+    if (seen.has(pin.port)) continue;
+    seen.add(pin.port);
+    ordered.push({ label: target.board === null ? pin.port : String(pin.number), port: pin.port, pin });
+  }
+  for (const channel of layout.channels) {
+    if (seen.has(channel.fact.port)) continue;
+    seen.add(channel.fact.port);
+    ordered.push({ label: channel.fact.port, port: channel.fact.port, pin: null });
+  }
+  for (const port of chip.ports) {
+    for (let bit = 0; bit < 8; bit++) {
+      const name = `P${port.letter}${bit}`;
+      if (!seen.has(name)) ordered.push({ label: name, port: name, pin: null });
+    }
+  }
+  const histories: PinHistory[] = [];
+  for (const entry of ordered) {
+    const channels = layout.channels.filter((channel) => channel.fact.port === entry.port);
+    if (channels.length === 0 && !isDriven(regimes, layout, chip, entry.port)) continue;
+    const signals = REGIMES.flatMap((regime) => signalsOf(regime, regimes, layout, target, entry, words, writeSpans));
+    histories.push({
+      pin: entry.label,
+      port: entry.port,
+      units: channels.map((channel) => channel.fact.unit),
+      timer: channels[0] === undefined ? null : layout.timers[channels[0].timer]!.fact.number,
+      signals,
+    });
+  }
+  return histories;
+}
+
+/** A pin that the sketch makes an output, or pulls up, in any settled state. */
+function isDriven(regimes: Regimes, layout: Layout, chip: Chip, port: string): boolean {
+  const fact = chip.ports.find((candidate) => candidate.letter === port[1]);
+  if (fact === undefined) return false;
+  const bit = Number(port[2]);
+  const address = layout.address(fact.output);
+  return REGIMES.some((regime) =>
+    [...(regimes[regime].ports.get(address)?.values() ?? [])].some((record) => bitOf(record.direction, bit) !== false),
+  );
+}
+
+function signalsOf(
+  regime: Regime,
+  regimes: Regimes,
+  layout: Layout,
+  target: Target,
+  entry: { readonly label: string; readonly port: string; readonly pin: BoardPin | null },
+  words: Words,
+  writeSpans: ReadonlyMap<number, Span>,
+): PinSignal[] {
+  const bucket = regimes[regime];
+  const channels = layout.channels.filter((channel) => channel.fact.port === entry.port);
+  const signals: PinSignal[] = [];
+  const spans = (sites: Iterable<number>): Span[] =>
+    [...new Set(sites)]
+      .filter((site) => site >= 0)
+      .sort((a, b) => b - a)
+      .map((site) => writeSpans.get(site) ?? words.span(site, site + 1));
+  if (channels.length > 0) {
+    for (const combination of combinations(bucket, layout, channels.map((channel) => channel.timer))) {
+      const waveforms = pinWaveforms(
+        target.chip,
+        entry.port,
+        combination.map(({ record }) => record.snapshot),
+        target.clockHz,
+      );
+      const sites = combination.flatMap(({ record, timer }) => sitesFor(record, timer, channels.map((channel) => channel.compare), channels));
+      const first = combination[0]!;
+      const offset = regime === "running" ? regimes.setup.timers[first.timer.index]!.size : 0;
+      for (const waveform of waveforms) {
+        signals.push({ ...waveform, regime, when: words.conditions(first.record.conditions), from: spans(sites), state: offset + first.index });
+      }
+    }
+  } else signals.push(...portSignals(bucket, regime, layout, target.chip, entry.port, words, spans));
+  signals.push(...switchedSignals(bucket, regime, layout, target.chip, entry.port, signals));
+  if (entry.pin !== null) {
+    signals.push(...toneSignals(bucket, regime, layout, target, entry.pin.number, spans));
+    signals.push(...servoSignal(bucket, regime, entry.pin.number, target));
+  }
+  return mergeSignals(signals);
+}
+
+interface Combined {
+  readonly record: TimerRecord;
+  readonly timer: TimerSlot;
+  readonly index: number;
+}
+
+/** One record per timer that has a unit on the pin; every pairing where there are two. */
+function combinations(bucket: Bucket, layout: Layout, timers: readonly number[]): Combined[][] {
+  let found: Combined[][] = [[]];
+  for (const index of new Set(timers)) {
+    const records = [...bucket.timers[index]!.values()];
+    found = found.flatMap((partial) => records.map((record, position) => [...partial, { record, timer: layout.timers[index]!, index: position }]));
+  }
+  return found.filter((combination) => combination.length > 0);
+}
+
+/** Writes to the registers that shape this pin: control, its own compare, TOP, direction and level. */
+function sitesFor(record: TimerRecord, timer: TimerSlot, compares: readonly number[], channels: readonly { readonly direction: number; readonly output: number }[]): number[] {
+  const addresses = new Set([...timer.control, ...compares]);
+  for (const channel of channels) {
+    addresses.add(channel.direction);
+    addresses.add(channel.output);
+  }
+  const modes = modeTops(timer, record);
+  for (const address of modes) addresses.add(address);
+  const sites: number[] = [];
+  for (const [address, writers] of record.writers) if (addresses.has(address)) sites.push(...writers);
+  return sites;
+}
+
+function modeTops(timer: TimerSlot, record: TimerRecord): number[] {
+  const name = modeNames(timer.fact, record.snapshot);
+  const addresses: number[] = [];
+  if (name.includes(timer.fact.channels[0]!.compare)) addresses.push(timer.channels[0]!.compare);
+  if (timer.fact.capture !== undefined && name.includes(timer.fact.capture)) addresses.push(timer.capture);
+  return addresses;
+}
+
+const QUIET: Omit<Waveform, "kind" | "level" | "driver"> = {
+  frequencyHz: null,
+  duty: null,
+  highTicks: null,
+  periodTicks: null,
+  steps: null,
+  top: null,
+  prescaler: null,
+  because: null,
+};
+
+/** A pin without a unit: what its port says. */
+function portSignals(
+  bucket: Bucket,
+  regime: Regime,
+  layout: Layout,
+  chip: Chip,
+  port: string,
+  words: Words,
+  spans: (sites: Iterable<number>) => Span[],
+): PinSignal[] {
+  const fact = chip.ports.find((candidate) => candidate.letter === port[1])!;
+  const bit = Number(port[2]);
+  const signals: PinSignal[] = [];
+  for (const record of bucket.ports.get(layout.address(fact.output))?.values() ?? []) {
+    const output = bitOf(record.direction, bit);
+    const high = bitOf(record.output, bit);
+    const common = { ...QUIET, regime, when: words.conditions(record.conditions), from: spans(record.writers), state: null };
+    if (output !== false) {
+      for (const level of high === null ? [false, true] : [high]) {
+        signals.push({ ...common, kind: "level", level: level ? "high" : "low", driver: "port" });
+      }
+    }
+    if (output !== true) signals.push({ ...common, kind: "not driven", level: null, driver: null });
+  }
+  return signals;
+}
+
+/** An output that the program itself switches to and fro. */
+function switchedSignals(bucket: Bucket, regime: Regime, layout: Layout, chip: Chip, port: string, signals: readonly PinSignal[]): PinSignal[] {
+  const fact = chip.ports.find((candidate) => candidate.letter === port[1]);
+  const entry = fact === undefined ? undefined : bucket.switched.get(layout.address(fact.output));
+  const bit = 1 << Number(port[2]);
+  if (regime !== "running" || entry === undefined || (entry.low & bit) === 0 || (entry.high & bit) === 0) return [];
+  if (!signals.some((signal) => signal.driver === "port")) return [];
+  const byInterrupt = (entry.byInterrupt & bit) !== 0;
+  const driver: Driver = byInterrupt ? "interrupt" : "software";
+  const from = signals.find((signal) => signal.driver === "port")?.from ?? [];
+  return [
+    {
+      ...QUIET,
+      kind: "pulse",
+      level: null,
+      driver,
+      because: byInterrupt ? "an interrupt routine switches it" : "the program switches it",
+      regime,
+      when: null,
+      from,
+      state: null,
+    },
+  ];
+}
+
+/** Signals that differ in nothing but duty are one; causes are put together. */
+function mergeSignals(signals: readonly PinSignal[]): PinSignal[] {
+  const merged: PinSignal[] = [];
+  for (const signal of signals) {
+    const at = merged.findIndex((present) => isLike(present, signal));
+    if (at < 0) merged.push(signal);
+    else merged[at] = mergeTwo(merged[at]!, signal);
+  }
+  return merged;
+}
+
+function isLike(a: PinSignal, b: PinSignal): boolean {
+  return (
+    a.kind === b.kind &&
+    a.level === b.level &&
+    a.driver === b.driver &&
+    a.prescaler === b.prescaler &&
+    a.steps === b.steps &&
+    sameBounds(a.top, b.top) &&
+    sameBounds(a.periodTicks, b.periodTicks)
+  );
+}
+
+function sameBounds(a: Bounds<number> | null, b: Bounds<number> | null): boolean {
+  return a === b || (a !== null && b !== null && a.min === b.min && a.max === b.max);
+}
+
+function mergeTwo(a: PinSignal, b: PinSignal): PinSignal {
+  const from = [...a.from];
+  for (const span of b.from) if (!from.some((present) => present.path === span.path && present.start === span.start)) from.push(span);
+  return {
+    ...a,
+    duty: hullOfFractions(a.duty, b.duty),
+    highTicks: a.highTicks === null || b.highTicks === null ? null : { min: Math.min(a.highTicks.min, b.highTicks.min), max: Math.max(a.highTicks.max, b.highTicks.max) },
+    when: a.when === b.when ? a.when : null,
+    because: a.because === b.because ? a.because : (a.because ?? b.because),
+    from,
+  };
+}
+
+function hullOfFractions(a: Bounds<Fraction> | null, b: Bounds<Fraction> | null): Bounds<Fraction> | null {
+  if (a === null || b === null) return null;
+  return {
+    min: compareFractions(a.min, b.min) <= 0 ? a.min : b.min,
+    max: compareFractions(a.max, b.max) >= 0 ? a.max : b.max,
+  };
+}
+

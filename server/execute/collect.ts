@@ -1,0 +1,351 @@
+/** What an execution leaves behind: settled timer states by regime, writes, calls, levels of pins. */
+import type { Regime } from "../../shared-model/signal.js";
+import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import * as number from "./domain/number.js";
+import type { Loss } from "./hardware/access.js";
+import type { Layout, TimerSlot } from "./hardware/layout.js";
+import { BYTE, type Machine, WORD } from "./hardware/machine.js";
+import { modesOf } from "./hardware/modes.js";
+import type { RegisterWriteContext } from "./register-writes.js";
+import type { Run, Where } from "./run.js";
+import { joinSnapshots, snapshotKey, snapshotOf } from "./snapshot.js";
+import { type Condition, commonConditions, type State } from "./state.js";
+import type { Value } from "./value.js";
+
+const MAX_EFFECTS = 4;
+const MAX_STATES_PER_TIMER = 64;
+const MAX_PLACES = 6;
+
+export interface TimerRecord {
+  snapshot: TimerSnapshot;
+  conditions: Condition | null;
+  /** Starts of the writes that made it, by the register they wrote. */
+  readonly writers: Map<number, Set<number>>;
+  readonly places: Set<number>;
+}
+
+export interface EffectRecord {
+  readonly regime: Regime;
+  readonly before: TimerSnapshot;
+  readonly after: TimerSnapshot;
+  readonly conditions: Condition | null;
+}
+
+export interface WriteRecord {
+  readonly address: number;
+  readonly word: boolean;
+  readonly context: RegisterWriteContext;
+  readonly where: Where;
+  readonly beforeInit: boolean;
+  readonly timer: TimerSlot | null;
+  before: number.AbstractInteger;
+  after: number.AbstractInteger;
+  asked: number.AbstractInteger;
+  readonly effects: EffectRecord[];
+  readonly losses: Loss[];
+  times: number;
+  readonly regimes: Set<Regime>;
+}
+
+export interface CallRecord {
+  readonly name: string;
+  readonly start: number;
+  readonly end: number;
+  readonly where: Where;
+  readonly written: readonly number[];
+  readonly values: (Value | undefined)[];
+  readonly argumentTypes: readonly unknown[];
+  readonly pins: Set<number>;
+  readonly timers: Set<number>;
+  readonly effects: EffectRecord[];
+  readonly regimes: Set<Regime>;
+}
+
+/** The settled states of one stretch of the program's life. */
+export class Bucket {
+  readonly timers: Map<string, TimerRecord>[];
+  readonly ports = new Map<number, Map<string, { direction: number.AbstractInteger; output: number.AbstractInteger; conditions: Condition | null; readonly writers: Set<number> }>>();
+  /** Port bits that were written, by address of PORT: which levels, and whether by an interrupt routine. */
+  readonly switched = new Map<number, { low: number; high: number; byInterrupt: number }>();
+  /** Pins on which tone() may be playing, with its timer's state; by pin and state. */
+  readonly tones = new Map<string, { readonly pin: number | null; readonly snapshot: TimerSnapshot; readonly writers: readonly number[] }>();
+  /** Pins given to the Servo library. */
+  readonly servos = new Set<number | null>();
+  private readonly seen: Set<number>[];
+
+  constructor(readonly layout: Layout) {
+    this.timers = layout.timers.map(() => new Map());
+    this.seen = layout.timers.map(() => new Set());
+  }
+
+  settle(state: State, place: number): void {
+    const { machine } = state;
+    for (const timer of this.layout.timers) {
+      const version = machine.versionOf(timer.index);
+      if (this.seen[timer.index]!.has(version)) continue;
+      this.seen[timer.index]!.add(version);
+      this.addTimer(machine, timer, state.conditions, place);
+    }
+    this.settlePorts(machine, state.conditions);
+    this.settleLibraries(state);
+  }
+
+  private settleLibraries(state: State): void {
+    const { tonePin, servoPins } = state.core;
+    for (const pin of servoPins) this.servos.add(pin);
+    if (tonePin === -1) return;
+    const timer = this.layout.timers.find((candidate) => candidate.fact.number === 2);
+    if (timer === undefined) return;
+    const key = `${tonePin}/${state.machine.versionOf(timer.index)}`;
+    if (this.tones.has(key) || this.tones.size >= MAX_STATES_PER_TIMER) return;
+    this.tones.set(key, { pin: tonePin, snapshot: snapshotOf(state.machine, timer), writers: state.machine.writersOf(timer.channels[0]!.compare) });
+  }
+
+  private addTimer(machine: Machine, timer: TimerSlot, conditions: Condition | null, place: number): void {
+    const snapshot = snapshotOf(machine, timer);
+    const writers = new Map<number, Set<number>>();
+    const note = (address: number): void => {
+      const sites = machine.writersOf(address);
+      if (sites.length > 0) writers.set(address, new Set(sites));
+    };
+    for (const at of timer.control) note(at);
+    for (const channel of timer.channels) for (const at of [channel.compare, channel.direction, channel.output]) note(at);
+    if (timer.capture >= 0) note(timer.capture);
+    this.put(timer, { snapshot, conditions, writers, places: new Set([place]) }, topsOf(machine, timer));
+  }
+
+  private put(timer: TimerSlot, record: TimerRecord, tops: readonly string[]): void {
+    const records = this.timers[timer.index]!;
+    const key = snapshotKey(record.snapshot, timer, tops);
+    let present = records.get(key);
+    if (present === undefined && records.size >= MAX_STATES_PER_TIMER) present = records.values().next().value;
+    if (present === undefined) {
+      records.set(key, record);
+      return;
+    }
+    mergeRecord(present, record);
+  }
+
+  private settlePorts(machine: Machine, conditions: Condition | null): void {
+    for (const port of this.layout.chip.ports) {
+      const directionAt = this.layout.address(port.direction);
+      const outputAt = this.layout.address(port.output);
+      const direction = machine.raw(directionAt);
+      const output = machine.raw(outputAt);
+      let records = this.ports.get(outputAt);
+      if (records === undefined) {
+        records = new Map();
+        this.ports.set(outputAt, records);
+      }
+      const key = `${direction.zeros}/${direction.ones}/${output.zeros}/${output.ones}`;
+      const present = records.get(key);
+      const sites = [...machine.writersOf(directionAt), ...machine.writersOf(outputAt)];
+      if (present === undefined) records.set(key, { direction, output, conditions, writers: new Set(sites) });
+      else {
+        present.conditions = commonConditions(present.conditions, conditions);
+        for (const site of sites) present.writers.add(site);
+      }
+    }
+  }
+
+  noteSwitch(address: number, before: number.AbstractInteger, after: number.AbstractInteger, byInterrupt: boolean): void {
+    const mask = (1 << 8) - 1;
+    let entry = this.switched.get(address);
+    if (entry === undefined) {
+      entry = { low: 0, high: 0, byInterrupt: 0 };
+      this.switched.set(address, entry);
+    }
+    const mayChange = mask & ~((before.ones & after.ones) | (before.zeros & after.zeros));
+    entry.low |= mayChange & ~after.ones;
+    entry.high |= mayChange & ~after.zeros;
+    if (byInterrupt) entry.byInterrupt |= mayChange;
+  }
+
+  /** Takes in another stretch. */
+  add(other: Bucket): void {
+    for (const timer of this.layout.timers) {
+      for (const [key, record] of other.timers[timer.index]!) {
+        const records = this.timers[timer.index]!;
+        let present = records.get(key);
+        if (present === undefined && records.size >= MAX_STATES_PER_TIMER) present = records.values().next().value;
+        if (present === undefined) records.set(key, copyRecord(record));
+        else mergeRecord(present, record);
+      }
+    }
+    for (const [address, records] of other.ports) {
+      const own = this.ports.get(address) ?? new Map();
+      for (const [key, record] of records) {
+        const present = own.get(key);
+        if (present === undefined) own.set(key, { ...record, writers: new Set(record.writers) });
+        else for (const site of record.writers) present.writers.add(site);
+      }
+      this.ports.set(address, own);
+    }
+    for (const [key, tone] of other.tones) this.tones.set(key, tone);
+    for (const pin of other.servos) this.servos.add(pin);
+    for (const [address, entry] of other.switched) {
+      const own = this.switched.get(address);
+      if (own === undefined) this.switched.set(address, { ...entry });
+      else {
+        own.low |= entry.low;
+        own.high |= entry.high;
+        own.byInterrupt |= entry.byInterrupt;
+      }
+    }
+  }
+}
+
+function copyRecord(record: TimerRecord): TimerRecord {
+  const writers = new Map([...record.writers].map(([address, sites]) => [address, new Set(sites)] as const));
+  return { ...record, writers, places: new Set(record.places) };
+}
+
+function mergeRecord(into: TimerRecord, other: TimerRecord): void {
+  into.snapshot = joinSnapshots(into.snapshot, other.snapshot);
+  into.conditions = commonConditions(into.conditions, other.conditions);
+  for (const [address, sites] of other.writers) {
+    const own = into.writers.get(address);
+    if (own === undefined) into.writers.set(address, new Set(sites));
+    else for (const site of sites) if (own.size < MAX_PLACES * 2) own.add(site);
+  }
+  for (const place of other.places) if (into.places.size < MAX_PLACES) into.places.add(place);
+}
+
+/** Registers that may hold TOP in the modes the timer may be in. */
+function topsOf(machine: Machine, timer: TimerSlot): readonly string[] {
+  const tops = new Set<string>();
+  for (const mode of modesOf(machine, timer) ?? timer.fact.modes) {
+    if (mode.top.kind === "compareA") tops.add(timer.fact.channels[0]!.compare);
+    if (mode.top.kind === "capture" && timer.fact.capture !== undefined) tops.add(timer.fact.capture);
+  }
+  return [...tops];
+}
+
+/** Registers whose writes are worth listing. */
+function isOfInterest(layout: Layout, address: number): boolean {
+  const role = layout.roles[address];
+  if (role === undefined) return false;
+  if (role.kind !== "plain") return true;
+  const name = layout.registers[address]?.name ?? "";
+  return /^(?:TIMSK|TIFR|PRR|GTCCR|ASSR|SREG)/.test(name);
+}
+
+export class Collector {
+  bucket: Bucket;
+  regime: Regime = "setup";
+  readonly writes = new Map<string, WriteRecord>();
+  readonly calls = new Map<string, CallRecord>();
+
+  constructor(readonly layout: Layout) {
+    this.bucket = new Bucket(layout);
+  }
+
+  settle(state: State, place: number): void {
+    this.bucket.settle(state, place);
+  }
+
+  /** Opens the record of a write; `end` closes it with the value given. Null where nothing is kept. */
+  beginWrite(
+    run: Run,
+    state: State,
+    address: number,
+    context: RegisterWriteContext,
+  ): { lost(loss: Loss): void; end(given: number.AbstractInteger): void } | null {
+    const { layout } = this;
+    if (context.start < 0 || !isOfInterest(layout, address)) return null;
+    const role = layout.roles[address]!;
+    const timer = "timer" in role ? role.timer : timerOfMask(layout, address);
+    const word = layout.wide[address]!;
+    const key = `${context.start}:${context.end}:${address}:${context.operator}`;
+    const present = this.writes.get(key);
+    const before = state.machine.raw(address);
+    const wantsEffect = timer !== null && (present === undefined || present.effects.length < MAX_EFFECTS);
+    const snapshot = wantsEffect && timer !== null ? snapshotOf(state.machine, timer) : null;
+    const version = timer === null ? 0 : state.machine.versionOf(timer.index);
+    const losses: Loss[] = [];
+    const { conditions } = state;
+    return {
+      lost: (loss) => losses.push(loss),
+      end: (given) => {
+        const after = state.machine.raw(address);
+        if (role.kind === "port" && !run.byDuty) this.bucket.noteSwitch(address, before, after, run.inInterrupt);
+        const asked = askedOf(context, given, word);
+        let record = present;
+        if (record === undefined) {
+          record = {
+            address,
+            word,
+            context,
+            where: run.where,
+            beforeInit: run.beforeInit,
+            timer,
+            before,
+            after,
+            asked,
+            effects: [],
+            losses: [],
+            times: 0,
+            regimes: new Set(),
+          };
+          this.writes.set(key, record);
+        } else {
+          record.before = number.join(record.before, before);
+          record.after = number.join(record.after, after);
+          record.asked = number.join(record.asked, asked);
+        }
+        record.times++;
+        record.regimes.add(this.regime);
+        for (const loss of losses) if (record.losses.length < MAX_EFFECTS) record.losses.push(loss);
+        if (snapshot !== null && timer !== null && (record.effects.length === 0 || state.machine.versionOf(timer.index) !== version)) {
+          record.effects.push({ regime: this.regime, before: snapshot, after: snapshotOf(state.machine, timer), conditions });
+        }
+      },
+    };
+  }
+
+  /** Opens the record of a call; the answer adds an effect on a timer. */
+  call(run: Run, name: string, start: number, end: number, written: readonly number[], values: readonly Value[]): CallRecord {
+    const key = `${start}:${name}`;
+    let record = this.calls.get(key);
+    if (record === undefined) {
+      record = {
+        name,
+        start,
+        end,
+        where: run.where,
+        written,
+        values: [...values],
+        argumentTypes: [],
+        pins: new Set(),
+        timers: new Set(),
+        effects: [],
+        regimes: new Set(),
+      };
+      this.calls.set(key, record);
+    } else {
+      for (const [index, value] of values.entries()) {
+        const present = record.values[index];
+        if (present !== undefined && "zeros" in present && "zeros" in value) record.values[index] = number.join(present, value);
+      }
+    }
+    record.regimes.add(this.regime);
+    return record;
+  }
+
+  effect(record: CallRecord, before: TimerSnapshot, after: TimerSnapshot, conditions: Condition | null): void {
+    if (record.effects.length < MAX_EFFECTS) record.effects.push({ regime: this.regime, before, after, conditions });
+  }
+}
+
+function askedOf(context: RegisterWriteContext, given: number.AbstractInteger, word: boolean): number.AbstractInteger {
+  if (context.asked === null) return given;
+  const { value, type } = context.asked;
+  const width = word ? WORD : BYTE;
+  return type.bits < width.bits ? number.convert(value, type, width) : value;
+}
+
+function timerOfMask(layout: Layout, address: number): TimerSlot | null {
+  const name = layout.registers[address]?.name;
+  return layout.timers.find((timer) => timer.fact.interruptMask === name || timer.fact.flags === name) ?? null;
+}
+

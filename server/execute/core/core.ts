@@ -1,0 +1,45 @@
+/**
+ * The Arduino core's functions as they are in the packaged core (arduino-core-avr 1.8.7), one model per function.
+ * Law: a model leaves the state as the real function would, or as something that holds it.
+ */
+import type { Expression } from "../../program/ir.js";
+import { evaluate } from "../evaluate.js";
+import type { Run } from "../run.js";
+import type { State } from "../state.js";
+import { anything, type Value } from "../value.js";
+import { arithmeticModels } from "./arithmetic.js";
+import { interruptModels } from "./interrupt-control.js";
+import { pinModels } from "./pins.js";
+import { programMemoryModels } from "./program-memory.js";
+import { servoModels } from "./servo.js";
+import { timeModels } from "./time.js";
+import { toneModels } from "./tone.js";
+
+export interface CoreCall {
+  readonly run: Run;
+  readonly state: State;
+  readonly name: string;
+  readonly values: readonly Value[];
+  readonly expression: Extract<Expression, { op: "core" }>;
+}
+
+/** What a function leaves and gives back; null: a result that is not known (or none at all). */
+export type Model = (call: CoreCall) => Value | null;
+
+const MODELS: ReadonlyMap<string, Model> = new Map<string, Model>([
+  ...Object.entries(pinModels),
+  ...Object.entries(timeModels),
+  ...Object.entries(toneModels),
+  ...Object.entries(servoModels),
+  ...Object.entries(arithmeticModels),
+  ...Object.entries(interruptModels),
+  ...Object.entries(programMemoryModels),
+]);
+
+export function callCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): Value {
+  const values = expression.arguments.map((argument) => evaluate(run, state, argument));
+  state.cycles += 30;
+  const model = MODELS.get(expression.name);
+  const result = model?.({ run, state, name: expression.name, values, expression }) ?? null;
+  return result ?? anything(expression.type);
+}

@@ -1,0 +1,84 @@
+/**
+ * Abstract execution: reset, global constructors, the core's init, setup, loop to a fixed point, interrupt routines
+ * let in wherever time passes. Program in, settled states and records out. Knows no files, no LSP, no findings.
+ */
+import type { Target } from "../../shared-model/chip.js";
+import type { Limits, Stop } from "../limits.js";
+import type { LoweredProgram } from "../program/program.js";
+import { runFunction } from "./calls.js";
+import { type Bucket, Collector } from "./collect.js";
+import { initCore } from "./core/init.js";
+import { layoutOf } from "./hardware/layout.js";
+import { Machine } from "./hardware/machine.js";
+import { letInterruptsIn } from "./interrupts.js";
+import { Aggregate } from "./memory.js";
+import { runForever } from "./regimes.js";
+import { type ExecutionGap, Run } from "./run.js";
+import { objectOf, State } from "./state.js";
+import { execute as executeStatement, noExits } from "./statements.js";
+import { isScalar, type Value, zeroOf } from "./value.js";
+import { externals } from "../program/declarations.js";
+
+export interface Execution {
+  readonly setup: Bucket;
+  readonly running: Bucket;
+  readonly collector: Collector;
+  readonly traced: readonly (Value | undefined)[];
+  readonly gaps: readonly ExecutionGap[];
+  readonly complete: boolean;
+  /** Expressions and statements evaluated: for the bench. */
+  readonly steps: number;
+}
+
+const MAX_PASSES = 6;
+
+/** Runs the program. Where interrupt routines leave values in variables, it runs again until these are all known. */
+export function execute(program: LoweredProgram, target: Target, limits: Limits, stop: Stop): Execution {
+  const layout = layoutOf(target.chip);
+  let carried: ReadonlyMap<number, Value> = new Map();
+  for (let pass = 0; ; pass++) {
+    const run = new Run(program, target, layout, limits, stop, new Collector(layout));
+    for (const [object, value] of carried) run.interference.set(object, value);
+    runOnce(run);
+    if (run.interferenceGrew && pass < MAX_PASSES) {
+      carried = new Map(run.interference);
+      continue;
+    }
+    if (run.interferenceGrew) run.gap("values left by interrupt routines did not settle", 0, 0);
+    return {
+      setup: run.collector.bucket,
+      running: run.running(layout),
+      collector: run.collector,
+      traced: run.traced,
+      gaps: [...run.gaps.values()],
+      complete: !run.exhausted,
+      steps: run.steps,
+    };
+  }
+}
+
+function runOnce(run: Run): void {
+  const { program, layout } = run;
+  const state = new State(new Map(), Machine.atReset(layout));
+  for (const variable of program.globals) {
+    if (externals.has(variable)) continue;
+    const object = objectOf(variable, 0);
+    if (isScalar(variable.type)) state.memory.set(object, zeroOf(variable.type));
+    else state.memory.set(object, new Aggregate(new Map(), "zero", null, state.token));
+  }
+  letInterruptsIn(run);
+  run.beforeInit = true;
+  let states = executeStatement(run, [state], program.startup, noExits());
+  run.beforeInit = false;
+  if (program.main !== null) {
+    states = runFunction(run, states, program.main);
+    // After main avr-libc stops in an endless loop with interrupts off.
+    runForever(run, states, program.main.end, (turn) => turn);
+    return;
+  }
+  for (const each of states) initCore(run, each);
+  if (program.setup !== null) states = runFunction(run, states, program.setup);
+  const loop = program.loop;
+  const place = loop?.end ?? program.setup?.end ?? 0;
+  runForever(run, states, place, (turn) => (loop === null ? turn : runFunction(run, turn, loop)));
+}

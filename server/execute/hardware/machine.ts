@@ -1,0 +1,246 @@
+/**
+ * The chip's registers as one path of the program has left them. Law: for every real run along this path the content of
+ * each register is one of the values kept here, and the real connection of each output is one of its alternatives.
+ */
+import * as number from "../domain/number.js";
+import { type Combine, type Connection, joinAlternatives, sameAlternatives } from "./alternatives.js";
+import type { Layout } from "./layout.js";
+
+export const BYTE: number.IntegerType = { bits: 8, signed: false };
+export const WORD: number.IntegerType = { bits: 16, signed: false };
+
+const MAX_WRITERS = 8;
+let lastVersion = 0;
+
+/** Numbers that tell states apart: equal numbers mean equal content. */
+function freshVersion(): number {
+  return ++lastVersion;
+}
+
+export class Machine {
+  /** By address; 16-bit timer registers whole at their low address. */
+  private io: number.AbstractInteger[];
+  /** Compare values at work, by channel; differs from `io` while a buffered value waits. */
+  private working: number.AbstractInteger[];
+  /** Ways in which an output may be connected, where they are known better than bit by bit. */
+  private split: (readonly Connection[] | null)[];
+  /** Places in the text that last wrote each register. */
+  private writers: (readonly number[])[];
+  /** The byte that waits for the other half of a 16-bit access, by timer. */
+  private temp: number.AbstractInteger[];
+  /** Equal numbers mean equal registers and pins of that timer. */
+  private versions: number[];
+  private general: number;
+  private shared = false;
+
+  private constructor(
+    readonly layout: Layout,
+    from: Machine | null,
+  ) {
+    if (from === null) {
+      this.io = layout.registers.map((register) => number.constant(register?.reset ?? 0, BYTE));
+      for (let at = 0; at < layout.size; at++) if (layout.wide[at]) this.io[at] = number.constant(0, WORD);
+      this.working = layout.channels.map((channel) => number.constant(0, layout.timers[channel.timer]!.wide ? WORD : BYTE));
+      this.split = layout.channels.map(() => null);
+      this.writers = new Array(layout.size).fill(NOBODY);
+      this.temp = layout.timers.map(() => number.constant(0, BYTE));
+      this.versions = layout.timers.map(freshVersion);
+      this.general = freshVersion();
+    } else {
+      this.io = from.io;
+      this.working = from.working;
+      this.split = from.split;
+      this.writers = from.writers;
+      this.temp = from.temp;
+      this.versions = from.versions;
+      this.general = from.general;
+      this.shared = true;
+    }
+  }
+
+  /** The chip just after reset. */
+  static atReset(layout: Layout): Machine {
+    return new Machine(layout, null);
+  }
+
+  /** A copy that shares its content until one of the two changes. */
+  fork(): Machine {
+    this.shared = true;
+    return new Machine(this.layout, this);
+  }
+
+  private own(): void {
+    if (!this.shared) return;
+    this.io = this.io.slice();
+    this.working = this.working.slice();
+    this.split = this.split.slice();
+    this.writers = this.writers.slice();
+    this.temp = this.temp.slice();
+    this.versions = this.versions.slice();
+    this.shared = false;
+  }
+
+  raw(address: number): number.AbstractInteger {
+    return this.io[address]!;
+  }
+
+  workingOf(channel: number): number.AbstractInteger {
+    return this.working[channel]!;
+  }
+
+  splitOf(channel: number): readonly Connection[] | null {
+    return this.split[channel]!;
+  }
+
+  writersOf(address: number): readonly number[] {
+    return this.writers[address] ?? NOBODY;
+  }
+
+  tempOf(timer: number): number.AbstractInteger {
+    return this.temp[timer]!;
+  }
+
+  versionOf(timer: number): number {
+    return this.versions[timer]!;
+  }
+
+  generalVersion(): number {
+    return this.general;
+  }
+
+  /** Stores without any of the hardware's manners; `site` is remembered as the writer. */
+  store(address: number, value: number.AbstractInteger, site: number): void {
+    this.own();
+    const changed = !number.equal(this.io[address]!, value);
+    this.io[address] = value;
+    if (site >= 0) this.writers[address] = [site];
+    if (changed) this.touch(address);
+  }
+
+  /** Stores one of several: what was there before stays possible. */
+  storeWeakly(address: number, value: number.AbstractInteger, site: number): void {
+    this.own();
+    this.io[address] = number.join(this.io[address]!, value);
+    if (site >= 0) this.writers[address] = mergeWriters(this.writers[address]!, [site]);
+    this.touch(address);
+  }
+
+  private touch(address: number): void {
+    const role = this.layout.roles[address];
+    if (role?.kind === "control" || role?.kind === "compare" || role?.kind === "capture") this.touchTimer(role.timer.index);
+    const users = this.layout.timersOfPort.get(address);
+    if (users !== undefined) for (const timer of users) this.touchTimer(timer);
+    if (role?.kind === "plain" || role?.kind === "clock divisor") for (const timer of this.layout.timers) this.touchIfGating(timer.index, address);
+    this.general = freshVersion();
+  }
+
+  /** Power reduction, prescaler hold, asynchronous clock and the clock divisor belong to every timer's state. */
+  private touchIfGating(timer: number, address: number): void {
+    const fact = this.layout.timers[timer]!.fact;
+    const { layout } = this;
+    if (
+      address === layout.address(fact.powerReduction.register) ||
+      address === layout.address("GTCCR") ||
+      address === layout.address("CLKPR") ||
+      (fact.asynchronous !== undefined && address === layout.address(fact.asynchronous.register))
+    ) {
+      this.touchTimer(timer);
+    }
+  }
+
+  private touchTimer(timer: number): void {
+    this.versions[timer] = freshVersion();
+    this.general = freshVersion();
+  }
+
+  setWorking(channel: number, value: number.AbstractInteger): void {
+    if (number.equal(this.working[channel]!, value)) return;
+    this.own();
+    this.working[channel] = value;
+    this.touchTimer(this.layout.channels[channel]!.timer);
+  }
+
+  setSplit(channel: number, alternatives: readonly Connection[] | null): void {
+    if (this.split[channel] === alternatives) return;
+    this.own();
+    this.split[channel] = alternatives;
+    this.touchTimer(this.layout.channels[channel]!.timer);
+  }
+
+  setTemp(timer: number, value: number.AbstractInteger): void {
+    this.own();
+    this.temp[timer] = value;
+    this.general = freshVersion();
+  }
+
+  equals(other: Machine): boolean {
+    if (this.general === other.general) return true;
+    if (this.io !== other.io) {
+      for (let at = 0; at < this.io.length; at++) if (!number.equal(this.io[at]!, other.io[at]!)) return false;
+    }
+    for (let at = 0; at < this.working.length; at++) {
+      if (!number.equal(this.working[at]!, other.working[at]!)) return false;
+      if (!sameAlternatives(this.split[at]!, other.split[at]!)) return false;
+    }
+    for (let at = 0; at < this.temp.length; at++) if (!number.equal(this.temp[at]!, other.temp[at]!)) return false;
+    return true;
+  }
+
+  /** True where timers run alike: same control registers, connections and TOP; duty values may differ. */
+  runsLike(other: Machine): boolean {
+    if (this.general === other.general) return true;
+    const { layout } = this;
+    for (let at = 0; at < this.io.length; at++) {
+      if (this.io[at] === other.io[at]) continue;
+      const role = layout.roles[at];
+      if (role === undefined || role.kind === "counter" || role.kind === "compare" || role.kind === "high") continue;
+      if (!number.equal(this.io[at]!, other.io[at]!)) return false;
+    }
+    return true;
+  }
+
+  /** Takes in what `other` may be; `combine` joins or widens one register. */
+  absorb(other: Machine, combine: Combine): void {
+    if (this.general === other.general) {
+      this.absorbWriters(other);
+      return;
+    }
+    const { layout } = this;
+    // Connections first: they are read from the registers as they are now.
+    const splits = layout.channels.map((channel) => joinAlternatives(this, other, channel, combine));
+    this.own();
+    for (let at = 0; at < this.io.length; at++) {
+      if (this.io[at] === other.io[at]) continue;
+      this.io[at] = combine(this.io[at]!, other.io[at]!, layout.wide[at] ? WORD : BYTE);
+    }
+    for (let at = 0; at < this.working.length; at++) {
+      const wide = layout.timers[layout.channels[at]!.timer]!.wide;
+      this.working[at] = combine(this.working[at]!, other.working[at]!, wide ? WORD : BYTE);
+      this.split[at] = splits[at]!;
+    }
+    for (let at = 0; at < this.temp.length; at++) this.temp[at] = combine(this.temp[at]!, other.temp[at]!, BYTE);
+    this.absorbWriters(other);
+    for (let timer = 0; timer < this.versions.length; timer++) {
+      if (this.versions[timer] !== other.versions[timer]) this.versions[timer] = freshVersion();
+    }
+    this.general = freshVersion();
+  }
+
+  private absorbWriters(other: Machine): void {
+    if (this.writers === other.writers) return;
+    this.own();
+    for (let at = 0; at < this.writers.length; at++) {
+      if (this.writers[at] !== other.writers[at]) this.writers[at] = mergeWriters(this.writers[at]!, other.writers[at]!);
+    }
+  }
+}
+
+const NOBODY: readonly number[] = [];
+
+function mergeWriters(left: readonly number[], right: readonly number[]): readonly number[] {
+  if (left === right || right.length === 0) return left;
+  if (left.length === 0) return right;
+  const merged = [...left];
+  for (const site of right) if (!merged.includes(site) && merged.length < MAX_WRITERS) merged.push(site);
+  return merged;
+}

@@ -1,0 +1,150 @@
+/**
+ * Interrupt routines, let in wherever time passes. Law: after a settled point the states stand for every way in which the
+ * routines that may run have run there, any number of times, in any order.
+ */
+import type { FunctionCode, Statement } from "../program/ir.js";
+import { runFunction } from "./calls.js";
+import { interruptsEnabled } from "./core/interrupt-control.js";
+import { mergeByHardware, reduceStates } from "./reduce-states.js";
+import type { Run } from "./run.js";
+import { absorb, covered, type State, sameForPins, widening } from "./state.js";
+import { takeOverBuffers } from "./hardware/access.js";
+
+const MAX_ROUNDS = 40;
+
+interface Routine {
+  readonly code: FunctionCode;
+  readonly name: string;
+  /** Register and bit that enable it; null where that is not looked at. */
+  readonly mask: { readonly address: number; readonly bit: number } | null;
+}
+
+/** Arranges for the sketch's routines to be let in. Without routines nothing changes. */
+export function letInterruptsIn(run: Run): void {
+  const routines = run.program.interrupts.map((code) => routineOf(run, code)).filter((routine) => matters(routine.code));
+  let attachedSeen = false;
+  run.onTime = (states, start) => {
+    if (run.inInterrupt || states.length === 0) return states;
+    attachedSeen ||= states.some((state) => state.core.attached.length > 0);
+    if (routines.length === 0 && !attachedSeen) return states;
+    return closure(run, states, routines, start);
+  };
+}
+
+function routineOf(run: Run, code: FunctionCode): Routine {
+  const vector = code.interrupt ?? "";
+  for (const timer of run.layout.timers) {
+    const { fact } = timer;
+    const mask =
+      fact.overflow.vector === vector
+        ? fact.overflow.mask
+        : fact.captureInterrupt?.vector === vector
+          ? fact.captureInterrupt.mask
+          : fact.channels.find((channel) => channel.interrupt.vector === vector)?.interrupt.mask;
+    if (mask === undefined) continue;
+    const address = run.layout.address(fact.interruptMask);
+    const bit = run.layout.registers[address]?.bits.find((candidate) => candidate.name === mask)?.position;
+    if (bit !== undefined) return { code, name: code.name, mask: { address, bit } };
+  }
+  return { code, name: code.name, mask: null };
+}
+
+/** A routine that can change nothing which decides what pins do need not be run at every point. */
+function matters(code: FunctionCode): boolean {
+  return code.body !== null && statementMatters(code.body);
+}
+
+function statementMatters(statement: Statement): boolean {
+  switch (statement.op) {
+    case "block":
+      return statement.body.some(statementMatters);
+    case "expression": {
+      const { expression } = statement;
+      if (expression.op !== "assign") return expression.op === "core" || expression.op === "unknown" || expression.op === "comma" || expression.op === "choose";
+      return expression.target.op !== "variable" || expression.target.variable.relevant || expression.value.op === "assign" || expression.value.op === "core";
+    }
+    case "declare":
+    case "label":
+    case "return":
+    case "break":
+    case "continue":
+      return false;
+    case "initialise":
+      return statement.target.op !== "variable" || statement.target.variable.relevant;
+    case "if":
+      return statementMatters(statement.then) || (statement.otherwise !== null && statementMatters(statement.otherwise));
+    default:
+      return true;
+  }
+}
+
+function isEnabled(state: State, routine: Routine): boolean {
+  if (routine.mask === null) return true;
+  return (state.machine.raw(routine.mask.address).zeros & (1 << routine.mask.bit)) === 0;
+}
+
+function closure(run: Run, states: State[], routines: readonly Routine[], start: number): State[] {
+  const waiting = states.filter((state) => interruptsEnabled(state) !== false);
+  if (waiting.length === 0) return states;
+  let all = states;
+  let fresh = waiting;
+  for (let round = 0; fresh.length > 0; round++) {
+    const produced: State[] = [];
+    for (const state of fresh) {
+      for (const routine of [...routines, ...attachedTo(state)]) {
+        if (!isEnabled(state, routine)) continue;
+        const entering = state.fork();
+        entering.inRoutine(routine.name, start);
+        produced.push(...runRoutine(run, entering, routine, start));
+      }
+    }
+    const arrived: State[] = [];
+    for (const state of produced) {
+      const twin = all.find((candidate) => sameForPins(candidate, state, run.variables));
+      if (twin !== undefined) {
+        absorb(twin, state, widening(round), run.variables);
+        continue;
+      }
+      if (round < run.limits.roundsBeforeWidening && all.length < run.limits.states) {
+        all = [...all, state];
+        arrived.push(state);
+        continue;
+      }
+      const like = all.find((candidate) => candidate.machine.runsLike(state.machine)) ?? (all.length >= run.limits.states ? all[0]! : undefined);
+      if (like === undefined) {
+        all = [...all, state];
+        arrived.push(state);
+      } else if (!covered(state, like, run.variables)) {
+        absorb(like, state, widening(round), run.variables);
+        run.collector.settle(like, start);
+        arrived.push(like);
+      }
+    }
+    fresh = [...new Set(arrived)];
+    if (round > MAX_ROUNDS) {
+      run.gap("interrupt routines did not settle within the rounds that are followed", start, start);
+      break;
+    }
+  }
+  return all.length > run.limits.states ? mergeByHardware(run, all) : reduceStates(run, all, start);
+}
+
+function attachedTo(state: State): Routine[] {
+  return state.core.attached.map((code) => ({ code, name: `${code.name}()`, mask: null }));
+}
+
+function runRoutine(run: Run, state: State, routine: Routine, start: number): State[] {
+  const outer = run.where;
+  run.inInterrupt = true;
+  run.where = { functionName: routine.code.name, interrupt: routine.name };
+  const after = runFunction(run, [state], { ...routine.code, interrupt: routine.name });
+  run.where = outer;
+  run.inInterrupt = false;
+  for (const each of after) {
+    takeOverBuffers(each.machine);
+    each.timePassed = true;
+    each.due = false;
+    run.collector.settle(each, start);
+  }
+  return after;
+}

@@ -1,0 +1,314 @@
+/** Places: where an expression points to, and reading and writing there. Law: a write to one of several places is weak. */
+import type { Place } from "../program/ir.js";
+import { sizeOf, type Type } from "../program/types.js";
+import * as number from "./domain/number.js";
+import { evaluate } from "./evaluate.js";
+import { readByte, readWord } from "./hardware/access.js";
+import { havocHardware } from "./havoc.js";
+import { Aggregate } from "./memory.js";
+import { type RegisterWriteContext, writeRegister } from "./register-writes.js";
+import type { Run } from "./run.js";
+import { objectOf, type State } from "./state.js";
+import { anything, isPointer, join, type MemoryTarget, OFFSET, type RegisterTarget, type Target, type Value } from "./value.js";
+
+const ZERO = number.constant(0, OFFSET);
+const MAX_PLACES = 64;
+
+/** Every place the expression may name; null where it may be anywhere. */
+export function locate(run: Run, state: State, place: Place): readonly Target[] | null {
+  switch (place.op) {
+    case "variable":
+      return [{ kind: "memory", object: objectOf(place.variable, state.depth), variable: place.variable, offset: ZERO }];
+    case "temporary": {
+      const value = evaluate(run, state, place.value);
+      const object = objectOf(place.variable, state.depth);
+      state.memory.set(object, value);
+      return [{ kind: "memory", object, variable: place.variable, offset: ZERO }];
+    }
+    case "register":
+      return [{ kind: "register", address: number.constant(place.address, OFFSET) }];
+    case "dereference": {
+      const pointer = evaluate(run, state, place.pointer);
+      return isPointer(pointer) ? pointer.targets : null;
+    }
+    case "index": {
+      const base = locate(run, state, place.base);
+      const index = evaluate(run, state, place.index);
+      if (base === null || !("zeros" in index) || place.index.type.kind !== "integer") return null;
+      const size = Math.max(1, sizeOf(place.type));
+      let position = number.convert(index, place.index.type.integer, OFFSET);
+      if (place.base.type.kind === "array" && place.base.type.length !== null) {
+        // Beyond the array is undefined; a program that stays inside is described.
+        position = number.meet(position, number.range(0, Math.max(0, place.base.type.length - 1), OFFSET), OFFSET) ?? position;
+      }
+      const offset = number.mul(position, number.constant(size, OFFSET), OFFSET);
+      return shifted(base, offset);
+    }
+    case "member": {
+      const base = locate(run, state, place.base);
+      return base === null ? null : place.field.offset === 0 ? base : shifted(base, number.constant(place.field.offset, OFFSET));
+    }
+    case "nowhere":
+      return null;
+  }
+}
+
+export function shifted(targets: readonly Target[], by: number.AbstractInteger): Target[] {
+  return targets.map((target): Target => {
+    if (target.kind === "memory") return { ...target, offset: number.add(target.offset, by, OFFSET) };
+    if (target.kind === "register") return { kind: "register", address: number.add(target.address, by, OFFSET) };
+    return target;
+  });
+}
+
+/** The value at a place. */
+export function readPlace(run: Run, state: State, place: Place): Value {
+  if (place.op === "variable") return readVariable(run, state, objectOf(place.variable, state.depth), place.type);
+  if (place.op === "register") {
+    return place.type.kind === "integer" && place.type.integer.bits === 16 ? readWord(state.machine, place.address) : readByte(state.machine, place.address);
+  }
+  if (place.op === "member" && place.field.bits !== undefined) return readBits(run, state, place);
+  const targets = locate(run, state, place);
+  return readTargets(run, state, targets, place.type);
+}
+
+function readVariable(run: Run, state: State, object: number, type: Type): Value {
+  const stored = state.memory.get(object);
+  const value = stored === undefined ? anything(type) : stored instanceof Aggregate ? stored.read(0, type) : stored;
+  if (run.interference.size === 0) return value;
+  const other = run.interference.get(object);
+  return other === undefined ? value : join(value, other);
+}
+
+export function readTargets(run: Run, state: State, targets: readonly Target[] | null, type: Type): Value {
+  if (targets === null || targets.length === 0) return anything(type);
+  let result: Value | null = null;
+  for (const target of targets) {
+    const value = readTarget(run, state, target, type);
+    result = result === null ? value : join(result, value);
+  }
+  return result ?? anything(type);
+}
+
+function readTarget(run: Run, state: State, target: Target, type: Type): Value {
+  if (target.kind === "code") return anything(type);
+  if (target.kind === "register") return readRegisters(state, target, type);
+  const stored = state.memory.get(target.object);
+  if (stored === undefined) return anything(type);
+  if (!(stored instanceof Aggregate)) {
+    if (number.holdsOnly(target.offset, 0) && sizeOf(target.variable.type) === sizeOf(type)) {
+      return reinterpret(readVariable(run, state, target.object, target.variable.type), target.variable.type, type);
+    }
+    return anything(type);
+  }
+  const offsets = positions(target.offset, Math.max(1, sizeOf(type)));
+  const shared = run.interference.get(target.object);
+  if (offsets === null || shared !== undefined) {
+    if (shared !== undefined && isPointer(shared) && offsets !== null) return anything(type);
+    return readAll(stored, target.offset, type);
+  }
+  let result: Value | null = null;
+  for (const offset of offsets) {
+    const value = stored.read(offset, type);
+    result = result === null ? value : join(result, value);
+  }
+  return result ?? anything(type);
+}
+
+/** Offsets too many to list: every cell in the stretch, and what lies between. */
+function readAll(stored: Aggregate, offset: number.AbstractInteger, type: Type): Value {
+  let result: Value | null = null;
+  const stride = Math.max(1, sizeOf(type));
+  for (let at = Math.max(0, offset.min); at <= offset.max && at < 32768; at += stride) {
+    const value = stored.read(at, type);
+    result = result === null || result === value ? value : join(result, value);
+  }
+  return result ?? anything(type);
+}
+
+function reinterpret(value: Value, from: Type, to: Type): Value {
+  if (from.kind === "integer" && to.kind === "integer") {
+    if (from.integer.signed === to.integer.signed && from.bool === to.bool) return value;
+    return "zeros" in value ? number.convert(value, from.integer, to.integer) : anything(to);
+  }
+  const fromPointer = from.kind === "pointer" || from.kind === "reference";
+  const toPointer = to.kind === "pointer" || to.kind === "reference";
+  return from.kind === to.kind || (fromPointer && toPointer) ? value : anything(to);
+}
+
+/** The listed members of an offset, multiples of the stride they share; null where there are too many. */
+function positions(offset: number.AbstractInteger, stride: number): readonly number[] | null {
+  if (offset.values !== null) return offset.values;
+  if ((offset.max - offset.min) / stride > MAX_PLACES) return null;
+  const found: number[] = [];
+  const free = trailingZeros(offset.zeros);
+  const step = Math.max(1, 2 ** free);
+  for (let at = offset.min; at <= offset.max; at += step) found.push(at);
+  return found.length > MAX_PLACES * 4 ? null : found;
+}
+
+function trailingZeros(zeros: number): number {
+  let count = 0;
+  while (count < 8 && (zeros & (1 << count)) !== 0) count++;
+  return count;
+}
+
+function readRegisters(state: State, target: RegisterTarget, type: Type): Value {
+  const addresses = positions(target.address, 1);
+  if (addresses === null || type.kind !== "integer" || type.integer.bits > 16) return anything(type);
+  let result: number.AbstractInteger | null = null;
+  for (const address of addresses) {
+    if (address < 0x20 || address >= state.machine.layout.size) return anything(type);
+    const read = type.integer.bits === 16 ? readWord(state.machine, address) : readByte(state.machine, address);
+    const seen = type.integer.signed ? number.convert(read, { bits: type.integer.bits, signed: false }, type.integer) : read;
+    result = result === null ? seen : number.join(result, seen);
+  }
+  return result ?? anything(type);
+}
+
+/** Stores at a place; `context` says how, for writes that turn out to hit registers. */
+export function writePlace(run: Run, state: State, place: Place, value: Value, context: RegisterWriteContext): void {
+  if (place.op === "variable") {
+    const object = objectOf(place.variable, state.depth);
+    const present = state.memory.get(object);
+    if (present instanceof Aggregate) state.ownAggregate(object).write(0, place.type, value);
+    else state.memory.set(object, value);
+    noteShared(run, object, value);
+    return;
+  }
+  if (place.op === "register") {
+    writeRegister(run, state, place.address, place.type.kind === "integer" && place.type.integer.bits === 16, value, context);
+    return;
+  }
+  if (place.op === "member" && place.field.bits !== undefined) {
+    writeBits(run, state, place, value, context);
+    return;
+  }
+  const targets = locate(run, state, place);
+  writeTargets(run, state, targets, place.type, value, context);
+}
+
+export function writeTargets(
+  run: Run,
+  state: State,
+  targets: readonly Target[] | null,
+  type: Type,
+  value: Value,
+  context: RegisterWriteContext,
+): void {
+  if (targets === null) {
+    run.gap("a write through a pointer that could point anywhere", context.start, context.end);
+    havocHardware(run, state, context.start);
+    havocReachable(run, state);
+    return;
+  }
+  const strong = targets.length === 1;
+  for (const target of targets) {
+    if (target.kind === "memory") writeMemory(run, state, target, type, value, strong);
+    else if (target.kind === "register") writeThroughPointer(run, state, target, type, value, strong, context);
+  }
+}
+
+function writeMemory(run: Run, state: State, target: MemoryTarget, type: Type, value: Value, strong: boolean): void {
+  const { object, variable } = target;
+  const stored = state.memory.get(object);
+  const scalar = variable.type.kind !== "array" && variable.type.kind !== "record";
+  if (scalar && !(stored instanceof Aggregate)) {
+    const fitting = number.holdsOnly(target.offset, 0) && sizeOf(variable.type) === sizeOf(type);
+    const written = fitting ? reinterpret(value, type, variable.type) : anything(variable.type);
+    const kept = strong && fitting ? written : stored === undefined ? anything(variable.type) : join(stored, written);
+    state.memory.set(object, kept);
+    noteShared(run, object, kept);
+    return;
+  }
+  const aggregate = state.ownAggregate(object);
+  const offsets = positions(target.offset, Math.max(1, sizeOf(type)));
+  if (strong && offsets !== null && offsets.length === 1) aggregate.write(offsets[0]!, type, value);
+  else if (offsets !== null && offsets.length <= 8) {
+    for (const offset of offsets) aggregate.write(offset, type, join(aggregate.read(offset, type), value));
+  } else aggregate.writeWeakly(target.offset.min, target.offset.max, type, value);
+  noteShared(run, object, value);
+}
+
+/** What an interrupt routine leaves in a variable may be seen by everyone else. */
+function noteShared(run: Run, object: number, value: Value): void {
+  if (!run.inInterrupt || object % 256 !== 0) return;
+  run.interfere(object, value);
+}
+
+function writeThroughPointer(
+  run: Run,
+  state: State,
+  target: RegisterTarget,
+  type: Type,
+  value: Value,
+  strong: boolean,
+  context: RegisterWriteContext,
+): void {
+  const addresses = positions(target.address, 1);
+  const word = type.kind === "integer" && type.integer.bits === 16;
+  if (addresses === null || (type.kind === "integer" && type.integer.bits > 16)) {
+    run.gap("a write through a pointer to a register that is not known", context.start, context.end);
+    havocHardware(run, state, context.start);
+    return;
+  }
+  const unsigned = type.kind === "integer" && "zeros" in value ? number.convert(value, type.integer, { bits: type.integer.bits, signed: false }) : value;
+  if (strong && addresses.length === 1) {
+    writeRegister(run, state, addresses[0]!, word, unsigned, context);
+    return;
+  }
+  // One of several registers: on each path of the real program exactly one is written.
+  const outcomes = addresses
+    .filter((address) => address >= 0x20 && address < state.machine.layout.size)
+    .map((address) => {
+      const copy = state.fork();
+      writeRegister(run, copy, address, word, unsigned, context);
+      return copy;
+    });
+  for (const outcome of outcomes) state.machine.absorb(outcome.machine, (before, after) => number.join(before, after));
+}
+
+/** Variables whose address was taken may have been changed. */
+export function havocReachable(run: Run, state: State): void {
+  for (const variable of run.program.globals) {
+    if (variable.addressTaken && !variable.constant) forget(state, objectOf(variable, 0), variable.type);
+  }
+}
+
+export function forget(state: State, object: number, type: Type): void {
+  if (type.kind === "array" || type.kind === "record" || type.kind === "opaque") {
+    state.memory.set(object, new Aggregate(new Map(), "unknown", null, state.token));
+  } else state.memory.set(object, anything(type));
+}
+
+function readBits(run: Run, state: State, place: Extract<Place, { op: "member" }>): Value {
+  const { shift, width } = place.field.bits!;
+  const unit: number.IntegerType = { bits: shift + width <= 8 ? 8 : shift + width <= 16 ? 16 : 32, signed: false };
+  const whole = readUnit(run, state, place, unit);
+  const mask = width >= 32 ? 0xffffffff : 2 ** width - 1;
+  const bits = number.and(number.shr(whole, number.constant(shift, unit), unit), number.constant(mask, unit), unit);
+  if (place.type.kind !== "integer") return anything(place.type);
+  if (!place.type.integer.signed || place.type.bool) return number.convert(bits, unit, place.type.integer);
+  const wide: number.IntegerType = { bits: 32, signed: true };
+  const up = number.constant(32 - width, wide);
+  const extended = number.shr(number.shl(number.convert(bits, unit, wide), up, wide), up, wide);
+  return number.convert(extended, wide, place.type.integer);
+}
+
+function readUnit(run: Run, state: State, place: Extract<Place, { op: "member" }>, unit: number.IntegerType): number.AbstractInteger {
+  const value = readTargets(run, state, locate(run, state, place), { kind: "integer", integer: unit, name: "", bool: false });
+  return "zeros" in value ? value : number.top(unit);
+}
+
+function writeBits(run: Run, state: State, place: Extract<Place, { op: "member" }>, value: Value, context: RegisterWriteContext): void {
+  const { shift, width } = place.field.bits!;
+  const unit: number.IntegerType = { bits: shift + width <= 8 ? 8 : shift + width <= 16 ? 16 : 32, signed: false };
+  const mask = ((width >= 32 ? 0xffffffff : 2 ** width - 1) * 2 ** shift) >>> 0;
+  const full = unit.bits === 32 ? 0xffffffff : 2 ** unit.bits - 1;
+  const targets = locate(run, state, place);
+  const before = readUnit(run, state, place, unit);
+  const given = "zeros" in value && place.type.kind === "integer" ? number.convert(value, place.type.integer, unit) : number.top(unit);
+  const placed = number.and(number.shl(given, number.constant(shift, unit), unit), number.constant(mask, unit), unit);
+  const after = number.or(number.and(before, number.constant((~mask & full) >>> 0, unit), unit), placed, unit);
+  writeTargets(run, state, targets, { kind: "integer", integer: unit, name: "", bool: false }, after, context);
+}

@@ -1,0 +1,104 @@
+/**
+ * What recurs. A program's last part runs for ever: loop(), or an endless loop of its own. Turns are followed until a
+ * state of affairs comes back; where none does, values widen until nothing new arrives. Law: every settled state of every
+ * turn but the first ones lies in what is called running.
+ */
+import { Bucket } from "./collect.js";
+import { mergeByHardware, reduceStates } from "./reduce-states.js";
+import type { Run } from "./run.js";
+import { absorb, covered, type State, sameForPins, widening } from "./state.js";
+
+const MAX_WIDENING_ROUNDS = 60;
+
+/** Runs `turn` for ever from the given states. No state comes out: what follows is never reached. */
+export function runForever(run: Run, states: State[], place: number, turn: (states: State[]) => State[]): State[] {
+  const { collector } = run;
+  const outer = collector.bucket;
+  const outerRegime = collector.regime;
+  collector.regime = "running";
+  const turns: Bucket[] = [];
+  const history: State[][] = [];
+  let current = states;
+  let running: Bucket | null = null;
+  for (let count = 0; count < run.limits.followedTurns && current.length > 0 && !run.exhausted; count++) {
+    for (const state of current) state.conditions = null;
+    history.push(current.map((state) => state.fork()));
+    const bucket = new Bucket(collector.layout);
+    collector.bucket = bucket;
+    turns.push(bucket);
+    const steps = run.steps;
+    current = endTurn(run, turn(current), place);
+    const back = history.findIndex((earlier) => sameSet(run, earlier, current));
+    if (back >= 0) {
+      running = new Bucket(collector.layout);
+      for (const recurring of turns.slice(back)) running.add(recurring);
+      turns.length = back;
+      current = [];
+      break;
+    }
+    run.unrolled += run.steps - steps;
+    if (run.unrolled > run.limits.unrolledSteps && count > 1) break;
+  }
+  if (current.length > 0) {
+    const first = turns.shift();
+    turns.length = 0;
+    if (first !== undefined) turns.push(first);
+    // States after the first turn recur, or may: the fixed point starts from them.
+    const from = history[1] ?? current;
+    running = settleForever(run, [...from, ...current].map((state) => state.fork()), place, turn);
+  }
+  collector.bucket = outer;
+  collector.regime = outerRegime;
+  if (running === null) {
+    // No turn ever ends: something inside runs for ever and has put its states on record, or nothing is left.
+    for (const bucket of turns) outer.add(bucket);
+    return [];
+  }
+  for (const bucket of turns) outer.add(bucket);
+  run.running(collector.layout).add(running);
+  return [];
+}
+
+/** The end of a turn is a settled point. */
+function endTurn(run: Run, states: State[], place: number): State[] {
+  const reduced = reduceStates(run, states, place);
+  for (const state of reduced) {
+    run.collector.settle(state, place);
+    state.timePassed = true;
+  }
+  return reduceStates(run, run.onTime(reduced, place), place);
+}
+
+function sameSet(run: Run, left: readonly State[], right: readonly State[]): boolean {
+  if (left.length !== right.length) return false;
+  return right.every((state) => left.some((candidate) => sameForPins(candidate, state, run.variables)));
+}
+
+/** A set of states that a turn maps into itself; its last turn's settled states are what runs. */
+function settleForever(run: Run, entering: State[], place: number, turn: (states: State[]) => State[]): Bucket {
+  const { collector } = run;
+  let invariant = mergeByHardware(run, entering);
+  let bucket = new Bucket(collector.layout);
+  for (let count = 0; ; count++) {
+    bucket = new Bucket(collector.layout);
+    collector.bucket = bucket;
+    for (const state of invariant) state.conditions = null;
+    const after = mergeByHardware(run, endTurn(run, turn(invariant.map((state) => state.fork())), place));
+    let grew = false;
+    for (const state of after) {
+      const like = invariant.find((candidate) => candidate.machine.runsLike(state.machine)) ?? (invariant.length >= run.limits.states ? invariant[0] : undefined);
+      if (like === undefined) {
+        invariant = [...invariant, state];
+        grew = true;
+      } else if (!covered(state, like, run.variables)) {
+        absorb(like, state, widening(Math.max(0, count - run.limits.roundsBeforeWidening)), run.variables);
+        grew = true;
+      }
+    }
+    if (!grew) return bucket;
+    if (count > MAX_WIDENING_ROUNDS) {
+      run.gap("the sketch's turns did not settle within the rounds that are followed", place, place);
+      return bucket;
+    }
+  }
+}

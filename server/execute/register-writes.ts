@@ -1,0 +1,44 @@
+/** Every write to a register passes here: done with the hardware's manners, and put on record. */
+import * as number from "./domain/number.js";
+import { type Loss, writeByte, writeWord } from "./hardware/access.js";
+import { BYTE, WORD } from "./hardware/machine.js";
+import { shortestPeriod } from "./hardware/modes.js";
+import type { Run } from "./run.js";
+import type { State } from "./state.js";
+import type { Value } from "./value.js";
+
+/** How a write stands in the text. Offsets into the expanded text. */
+export interface RegisterWriteContext {
+  readonly start: number;
+  readonly end: number;
+  readonly targetStart: number;
+  readonly targetEnd: number;
+  readonly operator: string;
+  /** Index of the right side as written; -1 where there is none. */
+  readonly written: number;
+  /** The value before it was cut to the register's width, with its type. */
+  readonly asked: { readonly value: number.AbstractInteger; readonly type: number.IntegerType } | null;
+  readonly preserves: number;
+}
+
+/** A write that a function of the core makes on behalf of the call at `start … end`. */
+export function coreContext(start: number, end: number): RegisterWriteContext {
+  return { start, end, targetStart: start, targetEnd: end, operator: "core", written: -1, asked: null, preserves: 0 };
+}
+
+export function writeRegister(run: Run, state: State, address: number, word: boolean, value: Value, context: RegisterWriteContext): void {
+  const { machine } = state;
+  const type = word ? WORD : BYTE;
+  const given = "zeros" in value ? value : number.top(type);
+  const record = run.collector.beginWrite(run, state, address, context);
+  const access = {
+    mayHaveUpdated: state.timePassed || state.cycles > shortestPeriod(machine) / 2,
+    site: context.start,
+    preserves: context.preserves,
+    lost: (loss: Loss) => record?.lost(loss),
+  };
+  if (word) writeWord(machine, address, given, access);
+  else writeByte(machine, address, given, access);
+  record?.end(given);
+  state.cycles += 4;
+}

@@ -1,0 +1,116 @@
+/** What one execution of a program carries along: the target, limits, recorders, and what was found on the way. */
+import type { Chip, Target } from "../../shared-model/chip.js";
+import type { Limits, Stop } from "../limits.js";
+import type { FunctionCode, Variable } from "../program/ir.js";
+import type { LoweredProgram } from "../program/program.js";
+import { Bucket, type Collector } from "./collect.js";
+import type { Layout } from "./hardware/layout.js";
+import type { State } from "./state.js";
+import { equal, join, type Value, widen } from "./value.js";
+
+export interface ExecutionGap {
+  readonly reason: string;
+  readonly affects: readonly string[];
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Which code is running: for the records of writes and calls. */
+export interface Where {
+  readonly functionName: string;
+  readonly interrupt: string | null;
+}
+
+export class Run {
+  readonly gaps = new Map<string, ExecutionGap>();
+  /** Values of traced expressions, joined over all executions. */
+  readonly traced: (Value | undefined)[];
+  readonly variables = new Map<number, Variable>();
+  steps = 0;
+  /** Steps spent on following loops one turn at a time. */
+  unrolled = 0;
+  exhausted = false;
+  where: Where = { functionName: "", interrupt: null };
+  /** True while global constructors run: the core's init comes after. */
+  beforeInit = false;
+  /** Routines that may interrupt, with what they may write; filled by interrupts.ts. */
+  inInterrupt = false;
+  /** True while analogWrite sets a port level for a duty of 0 or 255: no switching of the sketch's own. */
+  byDuty = false;
+  /** Values that interrupt routines may have left in variables, by object. */
+  readonly interference = new Map<number, Value>();
+  /** How often each of them grew: after a few times they widen. */
+  private readonly growth = new Map<number, number>();
+  interferenceGrew = false;
+  /** Functions being executed, outermost first. */
+  readonly frames: FunctionCode[] = [];
+  /** Called where time passes; set by interrupts.ts. */
+  onTime: (states: State[], start: number) => State[] = (states) => states;
+
+  constructor(
+    readonly program: LoweredProgram,
+    readonly target: Target,
+    readonly layout: Layout,
+    readonly limits: Limits,
+    readonly stop: Stop,
+    readonly collector: Collector,
+  ) {
+    this.traced = new Array(program.traces);
+    for (const variable of program.globals) this.variables.set(variable.id, variable);
+    for (const variable of program.startupLocals) this.variables.set(variable.id, variable);
+    for (const code of program.functions) {
+      for (const variable of code.locals) this.variables.set(variable.id, variable);
+      for (const variable of code.parameters) this.variables.set(variable.id, variable);
+      if (code.self !== null) this.variables.set(code.self.id, code.self);
+      if (code.result !== null) this.variables.set(code.result.id, code.result);
+    }
+  }
+
+  private runningBucket: Bucket | null = null;
+
+  /** Where the settled states of whatever runs for ever are put together. */
+  running(layout: Layout): Bucket {
+    this.runningBucket ??= new Bucket(layout);
+    return this.runningBucket;
+  }
+
+  get chip(): Chip {
+    return this.target.chip;
+  }
+
+  gap(reason: string, start: number, end: number, affects: readonly string[] = []): void {
+    const key = `${start}:${reason}`;
+    if (!this.gaps.has(key)) this.gaps.set(key, { reason, affects, start, end });
+  }
+
+  trace(index: number, value: Value): void {
+    const before = this.traced[index];
+    if (before === value) return;
+    this.traced[index] = before === undefined ? value : join(before, value);
+  }
+
+  /** An interrupt routine leaves a value in a variable that others may read. */
+  interfere(object: number, value: Value): void {
+    const before = this.interference.get(object);
+    if (before === undefined) this.interference.set(object, value);
+    else {
+      const joined = join(before, value);
+      if (equal(joined, before)) return;
+      const rounds = (this.growth.get(object) ?? 0) + 1;
+      this.growth.set(object, rounds);
+      const type = this.variables.get(Math.floor(object / 256))?.type;
+      this.interference.set(object, rounds > 4 && type !== undefined ? widen(before, joined, rounds, type) : joined);
+    }
+    this.interferenceGrew = true;
+  }
+
+  /** Counts work; past the limit everything widens, and a gap says so. */
+  tick(start: number): void {
+    this.steps++;
+    if ((this.steps & 0x3ff) === 0) this.stop();
+    if (this.steps > this.limits.steps && !this.exhausted) {
+      this.exhausted = true;
+      this.gap("the sketch takes more steps than are followed; values after this are not exact", start, start);
+    }
+  }
+}

@@ -1,0 +1,233 @@
+/**
+ * One path's world: memory, registers, and what the core remembers. Law: every real world that this path stands for is
+ * described by it. States are changed in place by whoever holds them; `fork` makes an independent copy cheaply.
+ */
+import type { FunctionCode, Variable } from "../program/ir.js";
+import type { Type } from "../program/types.js";
+import * as number from "./domain/number.js";
+import type { Machine } from "./hardware/machine.js";
+import { Aggregate, equalAggregates, joinAggregates, type Token } from "./memory.js";
+import { equal, join, type Value, widen } from "./value.js";
+
+/** A condition that the path has taken, in the sketch's own words. */
+export interface Condition {
+  readonly start: number;
+  readonly end: number;
+  readonly holds: boolean;
+  readonly parent: Condition | null;
+  readonly depth: number;
+  /** An interrupt routine's name, where it is its having run that matters. */
+  readonly routine: string | null;
+  /** The label taken, where the stretch is a switch's value. */
+  readonly label: number | null;
+}
+
+/** What the core keeps to itself between calls. */
+export interface CoreState {
+  /** The pin that tone() has taken (board number); -1: none, null: not known. */
+  readonly tonePin: number | null;
+  /** True where the tone ends by itself after a while. */
+  readonly toneEnds: boolean;
+  /** Routines given to attachInterrupt. */
+  readonly attached: readonly FunctionCode[];
+  /** Pins given to Servo.attach (null: one that is not known). */
+  readonly servoPins: readonly (number | null)[];
+}
+
+export const FRESH_CORE: CoreState = { tonePin: -1, toneEnds: false, attached: [], servoPins: [] };
+
+const DEPTHS = 256;
+
+/** The identity of one activation's variable. */
+export function objectOf(variable: Variable, depth: number): number {
+  return variable.id * DEPTHS + (variable.storage === "global" ? 0 : depth);
+}
+
+export class State {
+  token: Token = {};
+  conditions: Condition | null = null;
+  /** Depth of calls; locals of different activations are told apart by it. */
+  depth = 1;
+  /** Upper bound of CPU cycles spent since the last settled point. */
+  cycles = 0;
+  /** True once time has passed: the timers' phase is no longer known. */
+  timePassed = false;
+  core: CoreState = FRESH_CORE;
+  /** Set where time passed inside the expression being evaluated: interrupt routines are still to be let in. */
+  due = false;
+
+  constructor(
+    readonly memory: Map<number, Value | Aggregate>,
+    public machine: Machine,
+  ) {}
+
+  fork(): State {
+    const copy = new State(new Map(this.memory), this.machine.fork());
+    copy.conditions = this.conditions;
+    copy.depth = this.depth;
+    copy.cycles = this.cycles;
+    copy.timePassed = this.timePassed;
+    copy.core = this.core;
+    copy.due = this.due;
+    this.token = {};
+    return copy;
+  }
+
+  /** The aggregate of an object, ready to be changed. */
+  ownAggregate(object: number): Aggregate {
+    const present = this.memory.get(object);
+    if (present instanceof Aggregate) {
+      if (present.token === this.token) return present;
+      const copy = present.copy(this.token);
+      this.memory.set(object, copy);
+      return copy;
+    }
+    const made = new Aggregate(new Map(), "unknown", null, this.token);
+    this.memory.set(object, made);
+    return made;
+  }
+
+  assumeCondition(start: number, end: number, holds: boolean): void {
+    this.push({ start, end, holds, routine: null, label: null });
+  }
+
+  /** The path took the case `label` of a switch over the value at `start … end`. */
+  assumeCase(start: number, end: number, label: number): void {
+    this.push({ start, end, holds: true, routine: null, label });
+  }
+
+  private push(condition: Omit<Condition, "parent" | "depth">): void {
+    this.conditions = { ...condition, parent: this.conditions, depth: (this.conditions?.depth ?? 0) + 1 };
+  }
+
+  inRoutine(routine: string, start: number): void {
+    this.push({ start, end: start, holds: true, routine, label: null });
+  }
+}
+
+/** The conditions that both paths took. */
+export function commonConditions(a: Condition | null, b: Condition | null): Condition | null {
+  let left = a;
+  let right = b;
+  while (left !== right) {
+    if (left === null || right === null) return null;
+    if (left.depth > right.depth) left = left.parent;
+    else if (right.depth > left.depth) right = right.parent;
+    else {
+      left = left.parent;
+      right = right.parent;
+    }
+  }
+  return left;
+}
+
+export interface Combine {
+  value(before: Value, after: Value, type: Type): Value;
+  register(before: number.AbstractInteger, after: number.AbstractInteger, type: number.IntegerType): number.AbstractInteger;
+}
+
+export const JOIN: Combine = { value: (before, after) => join(before, after), register: (before, after) => number.join(before, after) };
+
+export function widening(round: number): Combine {
+  return {
+    value: (before, after, type) => widen(before, join(before, after), round, type),
+    register: (before, after, type) => number.widen(before, number.join(before, after), round, type),
+  };
+}
+
+/** Lets `into` stand for `other` too. `variables` gives the type behind an object. */
+export function absorb(into: State, other: State, combine: Combine, variables: ReadonlyMap<number, Variable>): void {
+  if (into === other) return;
+  for (const [object, before] of into.memory) {
+    const after = other.memory.get(object);
+    if (before === after) continue;
+    if (after === undefined) {
+      // Not alive on the other path: nothing is known of it on both.
+      into.memory.delete(object);
+      continue;
+    }
+    if (before instanceof Aggregate || after instanceof Aggregate) {
+      if (before instanceof Aggregate && after instanceof Aggregate) {
+        if (!equalAggregates(before, after)) into.memory.set(object, joinAggregates(before, after, into.token, combine.value));
+      } else into.memory.delete(object);
+      continue;
+    }
+    if (equal(before, after)) continue;
+    const type = variables.get(Math.floor(object / DEPTHS))?.type;
+    into.memory.set(object, type === undefined ? join(before, after) : combine.value(before, after, type));
+  }
+  into.machine.absorb(other.machine, combine.register);
+  into.conditions = commonConditions(into.conditions, other.conditions);
+  into.cycles = Math.max(into.cycles, other.cycles);
+  into.timePassed ||= other.timePassed;
+  if (into.core !== other.core) into.core = joinCores(into.core, other.core);
+}
+
+function joinCores(a: CoreState, b: CoreState): CoreState {
+  return {
+    tonePin: a.tonePin === b.tonePin ? a.tonePin : null,
+    toneEnds: a.toneEnds || b.toneEnds,
+    attached: [...new Set([...a.attached, ...b.attached])],
+    servoPins: [...new Set([...a.servoPins, ...b.servoPins])],
+  };
+}
+
+function sameCores(a: CoreState, b: CoreState): boolean {
+  if (a === b) return true;
+  return (
+    a.tonePin === b.tonePin &&
+    a.toneEnds === b.toneEnds &&
+    a.attached.length === b.attached.length &&
+    a.attached.every((code) => b.attached.includes(code)) &&
+    a.servoPins.length === b.servoPins.length &&
+    a.servoPins.every((pin) => b.servoPins.includes(pin))
+  );
+}
+
+/** True where the two differ in nothing that can decide what the pins do. */
+export function sameForPins(a: State, b: State, variables: ReadonlyMap<number, Variable>): boolean {
+  if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
+  return sameRelevantMemory(a, b, variables);
+}
+
+export function sameRelevantMemory(a: State, b: State, variables: ReadonlyMap<number, Variable>): boolean {
+  for (const [object, left] of a.memory) {
+    const right = b.memory.get(object);
+    if (left === right) continue;
+    const variable = variables.get(Math.floor(object / DEPTHS));
+    if (variable !== undefined && !variable.relevant) continue;
+    if (right === undefined) return false;
+    if (left instanceof Aggregate || right instanceof Aggregate) {
+      if (!(left instanceof Aggregate && right instanceof Aggregate && equalAggregates(left, right))) return false;
+    } else if (!equal(left, right)) return false;
+  }
+  if (a.memory.size !== b.memory.size) {
+    for (const object of b.memory.keys()) {
+      if (a.memory.has(object)) continue;
+      const variable = variables.get(Math.floor(object / DEPTHS));
+      if (variable === undefined || variable.relevant) return false;
+    }
+  }
+  return true;
+}
+
+/** True where everything, relevant or not, is the same. */
+export function sameState(a: State, b: State): boolean {
+  if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core) || a.memory.size !== b.memory.size) return false;
+  for (const [object, left] of a.memory) {
+    const right = b.memory.get(object);
+    if (left === right) continue;
+    if (right === undefined) return false;
+    if (left instanceof Aggregate || right instanceof Aggregate) {
+      if (!(left instanceof Aggregate && right instanceof Aggregate && equalAggregates(left, right))) return false;
+    } else if (!equal(left, right)) return false;
+  }
+  return true;
+}
+
+/** True where `inner` stands for nothing that `outer` does not. */
+export function covered(inner: State, outer: State, variables: ReadonlyMap<number, Variable>): boolean {
+  const joined = outer.fork();
+  absorb(joined, inner, JOIN, variables);
+  return sameState(joined, outer);
+}

@@ -1,0 +1,15 @@
+/** Settled points: where time passes, buffered values arrive, states are put on record and interrupt routines are due. */
+import { takeOverBuffers } from "./hardware/access.js";
+import { toneMayEnd } from "./core/tone.js";
+import type { Run } from "./run.js";
+import type { State } from "./state.js";
+
+/** Time passes for this state at `place` (offset into the expanded text). */
+export function passTime(run: Run, state: State, place: number): void {
+  takeOverBuffers(state.machine);
+  if (state.core.tonePin !== -1 && state.core.toneEnds) toneMayEnd(run, state, place);
+  run.collector.settle(state, place);
+  state.timePassed = true;
+  state.cycles = 0;
+  state.due = true;
+}

@@ -1,0 +1,285 @@
+/** Classes, structs, unions, enumerations: members, layout (no padding on AVR), implicit members, instances of class templates. */
+import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import { constantOf } from "./constant.js";
+import { addFunction } from "./functions.js";
+import { lowerExpression } from "./expressions.js";
+import type { Field, RecordType } from "./ir.js";
+import type { Lowering, RecordInfo } from "./lowering.js";
+import { declareStaticMember, declareAlias } from "./declarations.js";
+import { type Meaning, Scope } from "./scope.js";
+import { bindTemplate, readDeclarator, readSpecifiers, readType, rememberEnumScope, scratchBody } from "./type-syntax.js";
+import { INT16, INT32, sizeOf, type Type, UINT16, UINT32 } from "./types.js";
+
+/** Declares the class a specifier names or defines, and gives its type. */
+export function declareClass(run: Lowering, scope: Scope, node: SyntaxNode): Type {
+  const nameNode = child(node, "name");
+  const body = child(node, "body");
+  const name = nameNode === undefined ? "" : run.textOf(nameNode);
+  if (nameNode?.kind === "template_type") return { kind: "opaque", name };
+  if (body === undefined) {
+    const known = scope.find(name);
+    if (known?.kind === "type") return known.type;
+    return reserve(run, scope, name, node).type;
+  }
+  const present = name === "" ? undefined : scope.own(name);
+  // The same header seen by two translation units: the first definition stands.
+  if (present?.kind === "type" && present.type.kind === "record" && present.type.record.size >= 0) return present.type;
+  const { type, info } =
+    present?.kind === "type" && present.type.kind === "record"
+      ? { type: present.type as Type, info: run.records.get(present.type.record)! }
+      : reserve(run, scope, name, node);
+  fillClass(run, info, node, body);
+  return type;
+}
+
+function reserve(run: Lowering, scope: Scope, name: string, node: SyntaxNode): { type: Type; info: RecordInfo } {
+  const record: RecordType = {
+    name: name === "" ? "(unnamed)" : name,
+    size: -1,
+    fields: [],
+    bases: [],
+    virtual: false,
+    tagOffset: -1,
+    id: run.id(),
+    union: node.kind === "union_specifier",
+  };
+  const inner = new Scope(scope, "record", record);
+  const info: RecordInfo = { record, scope: inner, constructors: [], defaults: new Map(), methods: [], destructor: null };
+  run.records.set(record, info);
+  const type: Type = { kind: "record", record };
+  if (name !== "") {
+    scope.declare(name, { kind: "type", type });
+    inner.declare(name, { kind: "type", type });
+  }
+  return { type, info };
+}
+
+function fillClass(run: Lowering, info: RecordInfo, node: SyntaxNode, body: SyntaxNode): void {
+  const { record, scope } = info;
+  record.size = 0;
+  const bases = ofKind(node, "base_class_clause");
+  for (const base of bases?.children ?? []) {
+    if (base.kind !== "type_identifier" && base.kind !== "qualified_identifier" && base.kind !== "template_type") continue;
+    const type = readType(run, scope, base);
+    if (type?.kind === "record") {
+      record.bases.push({ record: type.record, offset: record.size });
+      record.size += Math.max(0, type.record.size);
+      const baseInfo = run.records.get(type.record);
+      if (baseInfo !== undefined) scope.bases.push(baseInfo.scope);
+      if (type.record.virtual) {
+        record.virtual = true;
+        record.tagOffset = record.bases[record.bases.length - 1]!.offset + type.record.tagOffset;
+      }
+    } else {
+      run.gap(base, `class ${record.name} inherits from ${run.textOf(base)}, which was not seen`);
+    }
+  }
+  for (const member of body.children) declareMember(run, info, member);
+  if (record.size === 0) record.size = 1;
+}
+
+function declareMember(run: Lowering, info: RecordInfo, member: SyntaxNode): void {
+  const { record, scope } = info;
+  switch (member.kind) {
+    case "field_declaration":
+      declareFields(run, info, member);
+      break;
+    case "function_definition":
+      addFunction(run, scope, member, null);
+      break;
+    case "declaration": {
+      // A constructor's or destructor's declaration has no type.
+      const declarator = child(member, "declarator");
+      if (declarator?.kind === "function_declarator") addFunction(run, scope, member, null);
+      else declareFields(run, info, member);
+      break;
+    }
+    case "template_declaration": {
+      const inner = member.children.find((part) => part.kind === "function_definition" || part.kind === "declaration");
+      if (inner !== undefined) addFunction(run, scope, inner, child(member, "parameters") ?? null);
+      break;
+    }
+    case "alias_declaration":
+    case "type_definition":
+      declareAlias(run, scope, member);
+      break;
+    case "using_declaration":
+    case "friend_declaration":
+    case "access_specifier":
+    case "static_assert_declaration":
+      break;
+    case "preproc_call":
+      break;
+    default:
+      if (member.named && member.kind !== "comment") {
+        run.gap(member, `member of ${record.name} not understood`);
+      }
+  }
+}
+
+function declareFields(run: Lowering, info: RecordInfo, node: SyntaxNode): void {
+  const { record, scope } = info;
+  const specifiers = readSpecifiers(run, scope, node);
+  const declarators = node.children.filter((part) => part.field === "declarator");
+  if (specifiers.isTypedef) {
+    declareAlias(run, scope, node);
+    return;
+  }
+  if (declarators.length === 0) {
+    // An unnamed struct or union inside: its members belong to this one.
+    if (specifiers.type?.kind === "record" && specifiers.type.record.name === "(unnamed)") {
+      const offset = record.union ? 0 : record.size;
+      for (const field of specifiers.type.record.fields) {
+        addField(info, { ...field, offset: offset + field.offset });
+      }
+      grow(record, offset, specifiers.type.record.size);
+    }
+    return;
+  }
+  for (let index = 0; index < node.children.length; index++) {
+    const part = node.children[index]!;
+    if (part.field !== "declarator") continue;
+    const read = readDeclarator(run, scope, part, specifiers.type ?? INT16);
+    if (read.function !== null) {
+      addFunction(run, scope, node, null);
+      continue;
+    }
+    const name = read.name === null ? "" : run.textOf(read.name);
+    if (specifiers.isStatic) {
+      declareStaticMember(run, info, node, part, read.type, name);
+      continue;
+    }
+    const next = node.children[index + 1];
+    if (next?.kind === "bitfield_clause") {
+      const widthNode = next.children.find((child) => child.named);
+      const width = widthNode === undefined ? undefined : constantOf(lowerExpression(run, scratchBody(run, scope), widthNode));
+      addBitField(info, name, read.type, width ?? 1);
+      continue;
+    }
+    const offset = record.union ? 0 : record.size;
+    addField(info, { name, type: read.type, offset });
+    grow(record, offset, sizeOf(read.type));
+    const fallback = node.children.find((child) => child.field === "default_value");
+    if (fallback !== undefined) info.defaults.set(name, fallback);
+  }
+}
+
+/** gcc packs bit fields from the lowest bit up and, on AVR, across units as the declared type allows. */
+function addBitField(info: RecordInfo, name: string, type: Type, width: number): void {
+  const { record } = info;
+  const last = record.fields[record.fields.length - 1];
+  const unit = type.kind === "integer" ? type.integer.bits : 8;
+  let offset = record.size;
+  let shift = 0;
+  if (last?.bits !== undefined && !record.union) {
+    const used = last.bits.shift + last.bits.width;
+    if (used + width <= Math.max(8, sizeOf(last.type) * 8) && used + width <= unit) {
+      offset = last.offset;
+      shift = used;
+    }
+  }
+  if (record.union) offset = 0;
+  const field: Field = { name, type, offset, bits: { shift, width } };
+  if (name !== "") addField(info, field);
+  else record.fields.push(field);
+  const bytes = Math.ceil((shift + width) / 8);
+  grow(record, offset, bytes);
+}
+
+function addField(info: RecordInfo, field: Field): void {
+  info.record.fields.push(field);
+  info.scope.declare(field.name, { kind: "field", field, record: info.record });
+}
+
+function grow(record: RecordType, offset: number, size: number): void {
+  record.size = Math.max(record.size, offset + size);
+}
+
+/** Gives the class a hidden cell that says which class an object really is; once, before objects exist. */
+export function makeVirtual(record: RecordType): void {
+  if (record.virtual) return;
+  record.virtual = true;
+  record.tagOffset = record.size;
+  record.size += 2;
+}
+
+export function instantiateClass(
+  run: Lowering,
+  scope: Scope,
+  template: Extract<Meaning, { kind: "class template" }>,
+  args: SyntaxNode | undefined,
+): Type {
+  const bound = bindTemplate(run, scope, template.scope, child(template.node, "parameters"), args);
+  const known = template.instances.get(bound.key);
+  if (known !== undefined) return known;
+  if (!bound.complete || run.depth > 40) {
+    run.gap(args ?? template.node, "template arguments not understood");
+    return { kind: "opaque", name: run.textOf(template.body).slice(0, 30) };
+  }
+  run.depth++;
+  const name = child(template.body, "name");
+  const { type, info } = reserve(run, bound.scope, name === undefined ? "" : run.textOf(name), template.body);
+  template.instances.set(bound.key, type);
+  const body = child(template.body, "body");
+  if (body !== undefined) fillClass(run, info, template.body, body);
+  for (const outside of outsideDefinitions.get(template.body) ?? []) outside(bound.scope, info);
+  run.depth--;
+  return type;
+}
+
+/** Member functions of class templates that are defined outside the class: applied to each instance. */
+export const outsideDefinitions = new WeakMap<SyntaxNode, ((scope: Scope, info: RecordInfo) => void)[]>();
+
+export function declareEnum(run: Lowering, scope: Scope, node: SyntaxNode): Type {
+  const nameNode = child(node, "name");
+  const body = child(node, "body");
+  const name = nameNode === undefined ? "" : run.textOf(nameNode);
+  if (body === undefined) {
+    const known = name === "" ? undefined : scope.find(name);
+    if (known?.kind === "type") return known.type;
+  }
+  const scoped = node.children.some((part) => part.kind === "class" || part.kind === "struct");
+  const baseNode = child(node, "base");
+  const base = baseNode === undefined ? null : readType(run, scope, baseNode);
+  const inner = new Scope(scope, "namespace");
+  const values: [string, number][] = [];
+  let next = 0;
+  for (const part of body?.children ?? []) {
+    if (part.kind !== "enumerator") continue;
+    const label = child(part, "name");
+    const value = child(part, "value");
+    if (value !== undefined) {
+      const known = constantOf(lowerExpression(run, scratchBody(run, inner), value));
+      if (known === undefined) run.gap(value, "value of an enumerator is not known when compiled");
+      else next = known;
+    }
+    if (label !== undefined) {
+      values.push([run.textOf(label), next]);
+      inner.declare(run.textOf(label), { kind: "constant", value: next, type: INT16 });
+    }
+    next++;
+  }
+  const type = namedCopy(base ?? enumType(values.map(([, value]) => value)), name);
+  rememberEnumScope(type, inner);
+  for (const [label, value] of values) {
+    const meaning: Meaning = { kind: "constant", value, type };
+    inner.declare(label, meaning);
+    if (!scoped) scope.declare(label, meaning);
+  }
+  if (name !== "") scope.declare(name, { kind: "type", type });
+  return type;
+}
+
+/** Without -fshort-enums arithmetic on enumerators is done in int, or the next type that holds every value (C++11 4.5). */
+function enumType(values: readonly number[]): Type {
+  const min = Math.min(0, ...values);
+  const max = Math.max(0, ...values);
+  if (min >= -0x8000 && max <= 0x7fff) return INT16;
+  if (min < 0) return INT32;
+  return max <= 0xffff ? UINT16 : UINT32;
+}
+
+/** A type of its own identity, so that a scoped enumeration can be told from its base. */
+function namedCopy(type: Type, name: string): Type {
+  return type.kind === "integer" ? { ...type, name: name === "" ? type.name : name } : type;
+}

@@ -1,0 +1,91 @@
+/** Integer constant expressions: array sizes, case labels, template arguments. */
+import { add, and, constant, convert, div, mod, mul, neg, not, or, shl, shr, sub, xor } from "../execute/domain/number.js";
+import type { BinaryOperator, Expression } from "./ir.js";
+
+const OPERATIONS = { "+": add, "-": sub, "*": mul, "/": div, "%": mod, "&": and, "|": or, "^": xor, "<<": shl, ">>": shr } as const satisfies Record<
+  BinaryOperator,
+  unknown
+>;
+
+/** The value, where it is an integer known when compiled; undefined else. */
+export function constantOf(expression: Expression): number | undefined {
+  switch (expression.op) {
+    case "integer":
+      return expression.value;
+    case "load": {
+      const place = expression.place;
+      return place.op === "variable" ? place.variable.known : undefined;
+    }
+    case "variable":
+      return expression.variable.known;
+    case "traced":
+      return constantOf(expression.operand);
+    case "convert": {
+      const from = expression.operand.type;
+      const to = expression.type;
+      if (to.kind !== "integer") return undefined;
+      if (from.kind === "float" && expression.operand.op === "real") return Math.trunc(expression.operand.value);
+      const value = constantOf(expression.operand);
+      if (value === undefined || from.kind !== "integer") return undefined;
+      if (to.bool) return value === 0 ? 0 : 1;
+      return convert(constant(value, from.integer), from.integer, to.integer).min;
+    }
+    case "negate":
+    case "complement": {
+      const value = constantOf(expression.operand);
+      if (value === undefined || expression.type.kind !== "integer") return undefined;
+      const operand = constant(value, expression.type.integer);
+      return (expression.op === "negate" ? neg(operand, expression.type.integer) : not(operand, expression.type.integer)).min;
+    }
+    case "not": {
+      const value = constantOf(expression.operand);
+      return value === undefined ? undefined : value === 0 ? 1 : 0;
+    }
+    case "binary": {
+      const left = constantOf(expression.left);
+      const right = constantOf(expression.right);
+      if (left === undefined || right === undefined || expression.type.kind !== "integer") return undefined;
+      if ((expression.operator === "/" || expression.operator === "%") && right === 0) return undefined;
+      const type = expression.type.integer;
+      const countType = expression.right.type.kind === "integer" ? expression.right.type.integer : type;
+      const shift = expression.operator === "<<" || expression.operator === ">>";
+      const result = OPERATIONS[expression.operator](constant(left, type), constant(right, shift ? countType : type), type);
+      return result.min === result.max ? result.min : undefined;
+    }
+    case "compare": {
+      const left = constantOf(expression.left);
+      const right = constantOf(expression.right);
+      if (left === undefined || right === undefined) return undefined;
+      switch (expression.operator) {
+        case "<":
+          return left < right ? 1 : 0;
+        case "<=":
+          return left <= right ? 1 : 0;
+        case ">":
+          return left > right ? 1 : 0;
+        case ">=":
+          return left >= right ? 1 : 0;
+        case "==":
+          return left === right ? 1 : 0;
+        default:
+          return left !== right ? 1 : 0;
+      }
+    }
+    case "and":
+    case "or": {
+      const left = constantOf(expression.left);
+      if (left === undefined) return undefined;
+      if (expression.op === "and" && left === 0) return 0;
+      if (expression.op === "or" && left !== 0) return 1;
+      const right = constantOf(expression.right);
+      return right === undefined ? undefined : right === 0 ? 0 : 1;
+    }
+    case "choose": {
+      const condition = constantOf(expression.condition);
+      if (condition === undefined) return undefined;
+      return constantOf(condition !== 0 ? expression.then : expression.otherwise);
+    }
+    default:
+      return undefined;
+  }
+}

@@ -1,0 +1,341 @@
+/** How objects come to life: constructors, member initialisers, lists, arrays; statics and locals alike. */
+import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import { callFunction, chooseOverload } from "./calls.js";
+import { constantOf } from "./constant.js";
+import { convertTo, lowerExpression, rvalue } from "./expressions.js";
+import { signatureOf } from "./functions.js";
+import type { Expression, Place, RecordType } from "./ir.js";
+import { readCharacters } from "./literals.js";
+import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
+import type { FunctionSymbol } from "./scope.js";
+import { INT16, type Type, UINT16 } from "./types.js";
+
+/** What stands behind a declarator: nothing, `= value`, `(a, b)` or `{a, b}`. */
+export type Initialiser =
+  | { readonly kind: "none" }
+  | { readonly kind: "value"; readonly node: SyntaxNode }
+  | { readonly kind: "arguments"; readonly nodes: readonly SyntaxNode[] }
+  | { readonly kind: "list"; readonly node: SyntaxNode };
+
+export function initialiserOf(node: SyntaxNode | undefined): Initialiser {
+  if (node === undefined) return { kind: "none" };
+  if (node.kind === "argument_list") return { kind: "arguments", nodes: node.children.filter((part) => part.named) };
+  if (node.kind === "initializer_list") return { kind: "list", node };
+  return { kind: "value", node };
+}
+
+/** Statements (into `body.out`) that give a fresh object its first value. `zero`: statics start from 0. */
+export function initialise(run: Lowering, body: Body, target: Place, initialiser: Initialiser, zero: boolean): void {
+  const type = target.type;
+  switch (initialiser.kind) {
+    case "none":
+      if (zero) body.out.push({ op: "zero", target, start: target.start });
+      constructDefault(run, body, target);
+      return;
+    case "value": {
+      const node = initialiser.node;
+      if (type.kind === "array" && (node.kind === "string_literal" || node.kind === "concatenated_string")) {
+        initialiseText(run, body, target, node);
+        return;
+      }
+      const value = lowerExpression(run, body, node);
+      assignFresh(run, body, target, value, node);
+      return;
+    }
+    case "arguments":
+      if (type.kind === "record") {
+        constructRecord(run, body, target, initialiser.nodes.map((node) => lowerExpression(run, body, node)), zero);
+        return;
+      }
+      if (initialiser.nodes.length === 0) body.out.push({ op: "zero", target, start: target.start });
+      for (const node of initialiser.nodes.slice(0, 1)) assignFresh(run, body, target, lowerExpression(run, body, node), node);
+      return;
+    case "list":
+      initialiseList(run, body, target, initialiser.node);
+  }
+}
+
+function assignFresh(run: Lowering, body: Body, target: Place, value: Expression, node: SyntaxNode): void {
+  const type = target.type;
+  if (type.kind === "record") {
+    if (isPlace(value) && value.type.kind === "record" && value.type.record === type.record) {
+      const info = run.records.get(type.record);
+      const copying = info?.constructors.find((constructor) => takesOwnKind(run, constructor, type.record));
+      if (copying?.body != null) callFunction(run, body, copying, [value], addressOf(target), node);
+      else body.out.push({ op: "copy", target, source: value, start: node.start });
+      return;
+    }
+    constructRecord(run, body, target, [value], false);
+    return;
+  }
+  if (type.kind === "array") {
+    run.gap(node, "array initialised by something that is no list");
+    return;
+  }
+  body.out.push({ op: "initialise", target, value: convertTo(run, body, value, type, node), start: node.start, end: node.end });
+}
+
+function takesOwnKind(run: Lowering, constructor: FunctionSymbol, record: RecordType): boolean {
+  const parameters = signatureOf(run, constructor).parameters;
+  const first = parameters[0]?.type;
+  return parameters.length === 1 && first?.kind === "reference" && first.to.kind === "record" && first.to.record === record;
+}
+
+/** Constructors of members and elements that nobody initialised by name. */
+export function constructDefault(run: Lowering, body: Body, target: Place): void {
+  const type = target.type;
+  if (type.kind === "record") {
+    constructRecord(run, body, target, [], false);
+  } else if (type.kind === "array" && type.of.kind === "record" && type.length !== null && needsConstruction(run, type.of.record)) {
+    for (let index = 0; index < Math.min(type.length, 64); index++) constructDefault(run, body, elementOf(target, index));
+    if (type.length > 64) run.gap(target, "array of more than 64 objects: constructors of the rest not followed");
+  }
+}
+
+function needsConstruction(run: Lowering, record: RecordType): boolean {
+  const info = run.records.get(record);
+  if (info === undefined) return false;
+  return (
+    info.constructors.length > 0 ||
+    info.defaults.size > 0 ||
+    record.virtual ||
+    record.bases.some((base) => needsConstruction(run, base.record)) ||
+    record.fields.some((field) => {
+      const inner = field.type.kind === "array" ? field.type.of : field.type;
+      return inner.kind === "record" && needsConstruction(run, inner.record);
+    })
+  );
+}
+
+function constructRecord(run: Lowering, body: Body, target: Place, args: readonly Expression[], zeroed: boolean): void {
+  if (target.type.kind !== "record") return;
+  const record = target.type.record;
+  const info = run.records.get(record);
+  if (info === undefined) return;
+  if (info.constructors.length > 0) {
+    markAddressTaken(target);
+    const constructor = chooseOverload(run, info.constructors, args, null);
+    if (constructor !== null) {
+      callFunction(run, body, constructor, args, addressOf(target), target);
+      return;
+    }
+    const twin = args.length === 1 && args[0]!.type.kind === "record" && args[0]!.type.record === record ? args[0]! : null;
+    if (twin !== null && isPlace(twin)) {
+      body.out.push({ op: "copy", target, source: twin, start: target.start });
+      return;
+    }
+    run.gap(target, `no constructor of ${record.name} fits`);
+    return;
+  }
+  if (args.length === 1 && isPlace(args[0]!) && args[0].type.kind === "record" && args[0].type.record === record) {
+    body.out.push({ op: "copy", target, source: args[0], start: target.start });
+    return;
+  }
+  if (!needsConstruction(run, record)) return;
+  void zeroed;
+  constructParts(run, body, target, record, new Map());
+}
+
+/** Bases, then members in their order: by the constructor's list, else by their default, else by themselves. */
+function constructParts(
+  run: Lowering,
+  body: Body,
+  target: Place,
+  record: RecordType,
+  listed: ReadonlyMap<string, Initialiser>,
+): void {
+  const info = run.records.get(record);
+  for (const base of record.bases) {
+    const place = memberOf(target, { name: base.record.name, type: { kind: "record", record: base.record }, offset: base.offset });
+    const initialiser = listed.get(base.record.name);
+    if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
+    else constructDefault(run, body, place);
+  }
+  if (record.virtual) {
+    const tag = memberOf(target, { name: "(class)", type: UINT16, offset: record.tagOffset });
+    body.out.push({
+      op: "initialise",
+      target: tag,
+      value: { op: "integer", value: record.id & 0xffff, type: UINT16, start: target.start, end: target.end },
+      start: target.start,
+      end: target.end,
+    });
+  }
+  for (const field of record.fields) {
+    if (field.name === "") continue;
+    const place = memberOf(target, field);
+    const initialiser = listed.get(field.name);
+    const fallback = info?.defaults.get(field.name);
+    if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
+    else if (fallback !== undefined) {
+      const outer = body.scope;
+      body.scope = info!.scope;
+      initialise(run, body, place, initialiserOf(fallback), false);
+      body.scope = outer;
+    } else constructDefault(run, body, place);
+  }
+}
+
+/** What a constructor does before its own body. */
+export function lowerConstruction(run: Lowering, body: Body, symbol: FunctionSymbol): void {
+  const record = symbol.constructorOf!;
+  const self = body.self!;
+  const object: Place = {
+    op: "dereference",
+    pointer: {
+      op: "load",
+      place: { op: "variable", variable: self, type: self.type, start: symbol.node.start, end: symbol.node.start },
+      type: self.type,
+      start: symbol.node.start,
+      end: symbol.node.start,
+    },
+    type: { kind: "record", record },
+    start: symbol.node.start,
+    end: symbol.node.start,
+  };
+  const listed = new Map<string, Initialiser>();
+  const list = ofKind(symbol.node, "field_initializer_list");
+  for (const part of list?.children ?? []) {
+    if (part.kind !== "field_initializer") continue;
+    const nameNode = part.children.find((inner) => inner.named);
+    const valueNode = part.children.find((inner) => inner.kind === "argument_list" || inner.kind === "initializer_list");
+    if (nameNode === undefined) continue;
+    const name = nameNode.kind === "template_method" || nameNode.kind === "template_type" ? run.textOf(child(nameNode, "name") ?? nameNode) : run.textOf(nameNode);
+    if (name === record.name) {
+      // Delegation: the other constructor does it all.
+      initialise(run, body, object, initialiserOf(valueNode), false);
+      return;
+    }
+    listed.set(name, initialiserOf(valueNode));
+  }
+  constructParts(run, body, object, record, listed);
+}
+
+function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNode): void {
+  const items = list.children.filter((part) => part.named);
+  const type = target.type;
+  if (type.kind === "array") {
+    body.out.push({ op: "zero", target, start: target.start });
+    let index = 0;
+    for (const item of items) {
+      if (item.kind === "initializer_pair") {
+        const designator = item.children.find((part) => part.kind === "subscript_designator");
+        const value = child(item, "value");
+        const at = designator?.children.find((part) => part.named);
+        const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
+        if (known !== undefined) index = known;
+        if (value !== undefined) initialise(run, body, elementOf(target, index), initialiserOf(value), false);
+      } else initialise(run, body, elementOf(target, index), initialiserOf(item), false);
+      index++;
+    }
+    return;
+  }
+  if (type.kind === "record") {
+    const info = run.records.get(type.record);
+    if (info !== undefined && info.constructors.length > 0) {
+      constructRecord(run, body, target, items.map((item) => lowerExpression(run, body, item)), false);
+      return;
+    }
+    body.out.push({ op: "zero", target, start: target.start });
+    constructDefault(run, body, target);
+    const fields = allFields(type.record);
+    let index = 0;
+    for (const item of items) {
+      if (item.kind === "initializer_pair") {
+        const designator = item.children.find((part) => part.kind === "field_designator");
+        const name = designator?.children.find((part) => part.named);
+        const value = child(item, "value");
+        const at = name === undefined ? -1 : fields.findIndex((field) => field.name === run.textOf(name));
+        if (at >= 0) index = at;
+        if (value !== undefined && fields[index] !== undefined) {
+          initialise(run, body, memberOf(target, fields[index]!), initialiserOf(value), false);
+        }
+      } else if (fields[index] !== undefined) {
+        initialise(run, body, memberOf(target, fields[index]!), initialiserOf(item), false);
+      }
+      index++;
+    }
+    return;
+  }
+  if (items.length === 0) body.out.push({ op: "zero", target, start: target.start });
+  else initialise(run, body, target, initialiserOf(items[0]), false);
+}
+
+function allFields(record: RecordType): RecordType["fields"] {
+  const inherited = record.bases.flatMap((base) =>
+    allFields(base.record).map((field) => ({ ...field, offset: field.offset + base.offset })),
+  );
+  return [...inherited, ...record.fields.filter((field) => field.name !== "")];
+}
+
+function initialiseText(run: Lowering, body: Body, target: Place, node: SyntaxNode): void {
+  if (target.type.kind !== "array") return;
+  body.out.push({ op: "zero", target, start: target.start });
+  const bytes = textBytes(run, node);
+  for (const [index, byte] of bytes.entries()) {
+    if (byte === 0) continue;
+    const value: Expression = { op: "integer", value: byte, type: INT16, start: node.start, end: node.end };
+    const element = elementOf(target, index);
+    body.out.push({ op: "initialise", target: element, value: convertTo(run, body, value, element.type, node), start: node.start, end: node.end });
+  }
+}
+
+export function textBytes(run: Lowering, node: SyntaxNode): number[] {
+  if (node.kind === "concatenated_string") {
+    return node.children.filter((part) => part.named).flatMap((part) => textBytes(run, part));
+  }
+  const raw = run.textOf(node);
+  const rawString = /^(?:u8|[uUL])?R"([^(]*)\(([\s\S]*)\)\1"$/.exec(raw);
+  if (rawString !== null) return [...rawBytes(rawString[2]!)];
+  return readCharacters(raw.replace(/^(?:u8|[uUL])?"/, "").replace(/"$/, ""));
+}
+
+function rawBytes(text: string): number[] {
+  return readCharacters(text.replace(/\\/g, "\\\\"));
+}
+
+/** The length an unsized array takes from its initialiser; null where it has none. */
+export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser): number | null {
+  if (initialiser.kind === "value" && initialiser.node.kind === "string_literal") return textBytes(run, initialiser.node).length + 1;
+  if (initialiser.kind !== "list") return null;
+  let length = 0;
+  let index = 0;
+  for (const item of initialiser.node.children) {
+    if (!item.named) continue;
+    if (item.kind === "initializer_pair") {
+      const at = item.children.find((part) => part.kind === "subscript_designator")?.children.find((part) => part.named);
+      const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
+      if (known !== undefined) index = known;
+    }
+    index++;
+    length = Math.max(length, index);
+  }
+  return length;
+}
+
+export function memberOf(base: Place, field: RecordType["fields"][number]): Place {
+  return { op: "member", base, field, type: field.type, start: base.start, end: base.end };
+}
+
+export function elementOf(base: Place, index: number): Place {
+  const type: Type = base.type.kind === "array" ? base.type.of : base.type;
+  return {
+    op: "index",
+    base,
+    index: { op: "integer", value: index, type: INT16, start: base.start, end: base.end },
+    type,
+    start: base.start,
+    end: base.end,
+  };
+}
+
+export function addressOf(place: Place): Expression {
+  markAddressTaken(place);
+  return { op: "address", place, type: { kind: "pointer", to: place.type }, start: place.start, end: place.end };
+}
+
+/** The value of a scalar, or the place of a record. */
+export function valueOrPlace(run: Lowering, body: Body, expression: Expression): Expression {
+  return expression.type.kind === "record" || expression.type.kind === "opaque" ? expression : rvalue(run, body, expression);
+}
+

@@ -1,0 +1,415 @@
+/** What a translation unit declares: variables, functions, types, namespaces, templates. In any order, as sketches do. */
+import { child, type SyntaxNode } from "../parse/syntax.js";
+import { outsideDefinitions } from "./classes.js";
+import { constantOf } from "./constant.js";
+import { CORE_CLASSES } from "./core-functions.js";
+import { constructDefault, type Initialiser, initialise, initialiserOf, lengthFrom } from "./construction.js";
+import { lowerExpression, referenceTo, rvalue } from "./expressions.js";
+import { addFunction, functionDeclarator } from "./functions.js";
+import type { Expression, Statement, Variable } from "./ir.js";
+import { type Body, type Lowering, placeOf, type RecordInfo } from "./lowering.js";
+import { Scope } from "./scope.js";
+import { namesType, readDeclarator, readSpecifiers, readType, scratchBody, type Specifiers } from "./type-syntax.js";
+import { BOOL, decayed, INT16, type Type } from "./types.js";
+
+/** Walks the declarations of a unit, a namespace or an `extern "C"` block. Bodies of functions are left for later. */
+export function declareAll(run: Lowering, scope: Scope, nodes: readonly SyntaxNode[], startup: Body): void {
+  for (const node of nodes) declareOne(run, scope, node, startup);
+}
+
+function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body): void {
+  switch (node.kind) {
+    case "function_definition":
+      if (addFunction(run, scope, node, null) === null && !isOutsideTemplateMember(run, scope, node, null)) {
+        if (!hasErrors(node)) run.gap(node, "function definition not understood");
+      }
+      return;
+    case "declaration":
+      declareVariables(run, scope, node, startup);
+      return;
+    case "template_declaration":
+      declareTemplate(run, scope, node);
+      return;
+    case "namespace_definition": {
+      const name = child(node, "name");
+      const body = child(node, "body");
+      const text = name === undefined ? "" : run.textOf(name);
+      let inner = scope;
+      if (text !== "") {
+        const present = scope.own(text);
+        inner = present?.kind === "namespace" ? present.scope : new Scope(scope, "namespace");
+        scope.declare(text, { kind: "namespace", scope: inner });
+      }
+      if (body !== undefined) declareAll(run, inner, body.children, startup);
+      return;
+    }
+    case "linkage_specification": {
+      const body = child(node, "body");
+      if (body === undefined) return;
+      declareAll(run, scope, body.kind === "declaration_list" ? body.children : [body], startup);
+      return;
+    }
+    case "struct_specifier":
+    case "class_specifier":
+    case "union_specifier":
+    case "enum_specifier":
+      readType(run, scope, node);
+      return;
+    case "type_definition":
+    case "alias_declaration":
+      declareAlias(run, scope, node);
+      return;
+    case "using_declaration": {
+      const name = node.children.find((part) => part.named);
+      if (name === undefined) return;
+      const found = scope.find(run.textOf(name));
+      if (found?.kind === "namespace") scope.opened.push(found.scope);
+      return;
+    }
+    case "expression_statement":
+    case "static_assert_declaration":
+    case "empty_statement":
+    case ";":
+      return;
+    case "ERROR":
+      declareInside(run, scope, node, startup);
+      return;
+    default:
+      if (node.kind.startsWith("preproc") || node.kind.startsWith("attribute") || !node.named) return;
+      run.gap(node, "declaration not understood");
+  }
+}
+
+/** Half-typed text: what can be read inside an error node still counts. */
+function declareInside(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body): void {
+  for (const part of node.children) {
+    if (part.kind === "function_definition" || part.kind === "declaration" || part.kind === "class_specifier") {
+      declareOne(run, scope, part, startup);
+    }
+  }
+}
+
+function hasErrors(node: SyntaxNode): boolean {
+  return node.kind === "ERROR" || node.children.some(hasErrors);
+}
+
+function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {
+  const parameters = child(node, "parameters") ?? null;
+  const inner = node.children.find((part) => part.named && part !== parameters && part.kind !== "requires_clause");
+  if (inner === undefined) return;
+  switch (inner.kind) {
+    case "struct_specifier":
+    case "class_specifier": {
+      const name = child(inner, "name");
+      if (name === undefined || child(inner, "body") === undefined) return;
+      if (name.kind === "template_type") {
+        run.gap(inner, "template specialisation not followed");
+        return;
+      }
+      if (scope.own(run.textOf(name)) !== undefined) return;
+      outsideDefinitions.set(inner, []);
+      scope.declare(run.textOf(name), { kind: "class template", node, body: inner, scope, instances: new Map() });
+      return;
+    }
+    case "alias_declaration": {
+      const name = child(inner, "name");
+      const type = child(inner, "type");
+      if (name !== undefined && type !== undefined) {
+        scope.declare(run.textOf(name), { kind: "alias template", node, body: type, scope });
+      }
+      return;
+    }
+    case "function_definition":
+    case "declaration":
+      if (isOutsideTemplateMember(run, scope, inner, parameters)) return;
+      if (functionDeclarator(child(inner, "declarator")) !== undefined) {
+        const empty = (parameters?.children ?? []).every((part) => !part.named);
+        addFunction(run, scope, inner, empty ? null : parameters);
+      } else if (inner.kind === "declaration") {
+        declareVariables(run, scope, inner, scratchBody(run, scope));
+      }
+      return;
+    default:
+      run.gap(inner, "template not understood");
+  }
+}
+
+/** `template<…> void Foo<T>::bar() {…}`: kept until Foo is instantiated. */
+function isOutsideTemplateMember(run: Lowering, scope: Scope, node: SyntaxNode, parameters: SyntaxNode | null): boolean {
+  const declarator = functionDeclarator(child(node, "declarator"));
+  const name = declarator === undefined ? undefined : child(declarator, "declarator");
+  if (name?.kind !== "qualified_identifier") return false;
+  const owner = child(name, "scope");
+  if (owner?.kind !== "template_type") return false;
+  const ownerName = child(owner, "name");
+  const found = ownerName === undefined ? undefined : scope.find(run.textOf(ownerName));
+  if (found?.kind !== "class template") return false;
+  void parameters;
+  outsideDefinitions.get(found.body)?.push((_, info) => {
+    const last = child(name, "name");
+    const method = info.methods
+      .concat(info.constructors)
+      .find((candidate) => last !== undefined && (candidate.name === run.textOf(last) || (candidate.constructorOf !== null && run.textOf(last) === info.record.name)));
+    if (method !== undefined && method.body === null) {
+      method.body = child(node, "body") ?? null;
+      method.node = node;
+      method.signature = null;
+    }
+  });
+  return true;
+}
+
+export function declareAlias(run: Lowering, scope: Scope, node: SyntaxNode): void {
+  if (node.kind === "alias_declaration") {
+    const name = child(node, "name");
+    const target = child(node, "type");
+    const type = target === undefined ? null : readType(run, scope, target);
+    if (name !== undefined && type !== null) scope.declare(run.textOf(name), { kind: "type", type });
+    return;
+  }
+  const specifiers = readSpecifiers(run, scope, node);
+  if (specifiers.type === null) return;
+  for (const part of node.children) {
+    if (part.field !== "declarator") continue;
+    const read = readDeclarator(run, scope, part, specifiers.type);
+    if (read.name !== null) scope.declare(run.textOf(read.name), { kind: "type", type: read.type });
+  }
+}
+
+/** A class's static member: one variable for all objects. */
+export function declareStaticMember(
+  run: Lowering,
+  info: RecordInfo,
+  node: SyntaxNode,
+  declarator: SyntaxNode,
+  type: Type,
+  name: string,
+): void {
+  const variable = run.globalVariable(`${info.record.name}::${name}`, type, declarator.start);
+  info.scope.declare(name, { kind: "variable", variable });
+  const fallback = node.children.find((part) => part.field === "default_value");
+  if (fallback !== undefined) {
+    const body = scratchBody(run, info.scope);
+    variable.constant = true;
+    initialise(run, body, placeOf(variable, declarator.start, declarator.end), initialiserOf(fallback), true);
+    run.startup.push(...body.out);
+    variable.known = knownFrom(body.out, variable);
+  }
+}
+
+/** Global variables, prototypes and types at file or namespace level. */
+function declareVariables(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body): void {
+  const specifiers = readSpecifiers(run, scope, node);
+  for (const part of node.children) {
+    if (part.field !== "declarator") continue;
+    const variable = declareVariable(run, scope, node, part, specifiers, startup, "global");
+    if (variable === "function") addFunction(run, scope, node, null);
+  }
+}
+
+/**
+ * Declares one variable and initialises it by statements in `body.out`.
+ * Answers "function" where the declarator is a prototype after all, null where it is not understood.
+ */
+export function declareVariable(
+  run: Lowering,
+  scope: Scope,
+  node: SyntaxNode,
+  declarator: SyntaxNode,
+  specifiers: Specifiers,
+  body: Body,
+  storage: "global" | "local",
+): Variable | "function" | null {
+  let initialiser: Initialiser =
+    declarator.kind === "init_declarator" ? initialiserOf(child(declarator, "value")) : initialiserOf(child(node, "default_value"));
+  const provisional = specifiers.type ?? INT16;
+  const read = readDeclarator(run, scope, declarator, provisional);
+  let type = read.type;
+  if (read.function !== null) {
+    const args = argumentsInDisguise(run, scope, read.function);
+    if (args === null) return "function";
+    initialiser = { kind: "arguments", nodes: args };
+    type = provisional;
+  }
+  if (read.name === null) return null;
+  const previous = body.scope;
+  body.scope = scope;
+  if (read.name.kind === "qualified_identifier") {
+    defineStaticMember(run, scope, read.name, initialiser, body);
+    body.scope = previous;
+    return null;
+  }
+  const name = run.textOf(read.name);
+  const present = scope.own(name);
+  if (storage === "global" && present?.kind === "variable" && run.globals.includes(present.variable)) {
+    // A second declaration (extern, or the same header again): only an initialiser that was missing counts.
+    if (initialiser.kind !== "none" && !initialised.has(present.variable)) {
+      initialised.add(present.variable);
+      initialise(run, body, placeOf(present.variable, declarator.start, declarator.end), initialiser, true);
+    }
+    body.scope = previous;
+    return present.variable;
+  }
+  let first: Expression | null = null;
+  if (specifiers.type === null) {
+    if (initialiser.kind === "value") {
+      first = lowerExpression(run, body, initialiser.node);
+      type = rebuild(type, decayed(first.type));
+    } else {
+      run.gap(declarator, "auto without a value");
+      type = { kind: "opaque", name: "auto" };
+    }
+  }
+  if (type.kind === "array" && type.length === null) {
+    type = { kind: "array", of: type.of, length: lengthFrom(run, body, initialiser) };
+  }
+  const variable =
+    storage === "global" ? run.globalVariable(name, type, read.name.start) : run.local(body, name, type, read.name.start);
+  variable.constant = (specifiers.constant || specifiers.constexpr) && initialiser.kind !== "none" && type.kind !== "pointer";
+  variable.volatile = specifiers.volatile;
+  scope.declare(name, { kind: "variable", variable });
+  if (type.kind === "opaque" && !CORE_CLASSES.has(type.name) && !type.name.startsWith("result of ")) {
+    run.gap(declarator, `type ${type.name} was not seen`, [name]);
+  }
+  const before = body.out.length;
+  if (storage === "local") body.out.push({ op: "declare", variable, zero: false, start: read.name.start });
+  if (type.kind === "reference") bindReference(run, body, variable, initialiser, first, declarator);
+  else if (first !== null && initialiser.kind === "value") {
+    const place = placeOf(variable, read.name.start, read.name.end);
+    if (type.kind === "record") initialise(run, body, place, initialiser, false);
+    else initialiseWith(run, body, place, first, initialiser.node);
+  } else if (specifiers.isExtern && initialiser.kind === "none") {
+    // Defined elsewhere; if nowhere, its value is unknown.
+    externals.add(variable);
+  } else {
+    const place = placeOf(variable, read.name.start, read.name.end);
+    if (initialiser.kind !== "none") initialised.add(variable);
+    if (storage === "global" && initialiser.kind === "none") constructDefault(run, body, place);
+    else initialise(run, body, place, initialiser, storage === "global" && initialiser.kind !== "none");
+  }
+  if (variable.constant) variable.known = knownFrom(body.out.slice(before), variable);
+  body.scope = previous;
+  return variable;
+}
+
+const initialised = new WeakSet<Variable>();
+/** Declared extern and not (yet) defined. */
+export const externals = new WeakSet<Variable>();
+
+function initialiseWith(run: Lowering, body: Body, target: ReturnType<typeof placeOf>, value: Expression, node: SyntaxNode): void {
+  body.out.push({ op: "initialise", target, value: rvalue(run, body, value), start: node.start, end: node.end });
+}
+
+/** `auto &` and `auto *` around the type that the initialiser gave. */
+function rebuild(shape: Type, inner: Type): Type {
+  if (shape.kind === "reference") return { kind: "reference", to: inner };
+  if (shape.kind === "pointer") return inner;
+  return inner;
+}
+
+function bindReference(
+  run: Lowering,
+  body: Body,
+  variable: Variable,
+  initialiser: Initialiser,
+  first: Expression | null,
+  node: SyntaxNode,
+): void {
+  const source = initialiser.kind === "value" ? initialiser.node : initialiser.kind === "arguments" ? initialiser.nodes[0] : undefined;
+  if (source === undefined || variable.type.kind !== "reference") {
+    run.gap(node, "reference without anything to refer to", [variable.name]);
+    return;
+  }
+  const value = first ?? lowerExpression(run, body, source);
+  const pointer: Type = { kind: "pointer", to: variable.type.to };
+  body.out.push({
+    op: "initialise",
+    target: { op: "variable", variable, type: pointer, start: node.start, end: node.end },
+    value: referenceTo(run, body, value, variable.type.to, source),
+    start: node.start,
+    end: node.end,
+  });
+}
+
+/** `F f(a, b);` is a declaration of an object when a and b are no types: tree-sitter cannot know. */
+function argumentsInDisguise(run: Lowering, scope: Scope, declarator: SyntaxNode): SyntaxNode[] | null {
+  const list = child(declarator, "parameters");
+  if (list === undefined || list.children.length === 0) return null;
+  const args: SyntaxNode[] = [];
+  for (const part of list.children) {
+    if (part.kind === "identifier" || part.kind === "number_literal") {
+      args.push(part);
+      continue;
+    }
+    if (part.kind !== "parameter_declaration" || child(part, "declarator") !== undefined) return null;
+    const type = child(part, "type");
+    if (type === undefined || part.children.some((inner) => inner.kind === "type_qualifier")) return null;
+    if (type.kind !== "type_identifier" && type.kind !== "qualified_identifier") return null;
+    if (namesType(run, scope, type)) return null;
+    if (scope.find(run.textOf(type)) === undefined && !run.registers.has(run.textOf(type))) return null;
+    args.push(type);
+  }
+  return args;
+}
+
+function defineStaticMember(run: Lowering, scope: Scope, name: SyntaxNode, initialiser: Initialiser, body: Body): void {
+  const owner = child(name, "scope");
+  const last = child(name, "name");
+  const meaning = owner === undefined ? undefined : scope.find(run.textOf(owner));
+  const home = meaning?.kind === "type" && meaning.type.kind === "record" ? run.records.get(meaning.type.record)?.scope : meaning?.kind === "namespace" ? meaning.scope : undefined;
+  const member = last === undefined ? undefined : home?.own(run.textOf(last));
+  if (member?.kind !== "variable" || home === undefined) {
+    run.gap(name, `${run.textOf(name)} was not declared`);
+    return;
+  }
+  body.scope = home;
+  if (member.variable.type.kind === "array" && member.variable.type.length === null) {
+    member.variable.type = { ...member.variable.type, length: lengthFrom(run, body, initialiser) };
+  }
+  const place = placeOf(member.variable, name.start, name.end);
+  if (initialiser.kind === "none") constructDefault(run, body, place);
+  else initialise(run, body, place, initialiser, true);
+}
+
+/** The value that a constant's own initialiser gives it, where it is an integer known when compiled. */
+function knownFrom(statements: readonly Statement[], variable: Variable): number | undefined {
+  for (const statement of statements) {
+    if (statement.op === "initialise" && statement.target.op === "variable" && statement.target.variable === variable) {
+      return constantOf(statement.value);
+    }
+  }
+  return undefined;
+}
+
+/** A static inside a function: lives for ever, set once. */
+export function declareStaticLocal(
+  run: Lowering,
+  body: Body,
+  node: SyntaxNode,
+  declarator: SyntaxNode,
+  specifiers: Specifiers,
+): void {
+  const outer = body.out;
+  const own: Statement[] = [];
+  body.out = own;
+  const variable = declareVariable(run, body.scope, node, declarator, specifiers, body, "global");
+  body.out = outer;
+  if (variable === "function" || variable === null || own.length === 0) return;
+  if (own.every(isConstantSetting)) {
+    run.startup.push(...own);
+    return;
+  }
+  const flag = run.globalVariable("", BOOL, declarator.start);
+  outer.push({ op: "once", flag, body: { op: "block", body: own } });
+}
+
+function isConstantSetting(statement: Statement): boolean {
+  return statement.op === "zero" || (statement.op === "initialise" && isConstant(statement.value));
+}
+
+function isConstant(expression: Expression): boolean {
+  if (expression.op === "real" || expression.op === "text" || expression.op === "null" || expression.op === "function") return true;
+  if (expression.op === "address") return expression.place.op === "register";
+  if (expression.op === "convert") return isConstant(expression.operand);
+  return constantOf(expression) !== undefined;
+}

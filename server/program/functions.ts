@@ -1,0 +1,314 @@
+/** Functions of the sketch: how they are declared, and how their code is made when somebody needs it. */
+import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import { lowerConstruction } from "./construction.js";
+import type { FunctionCode, RecordType, Variable } from "./ir.js";
+import type { Body, Lowering } from "./lowering.js";
+import { type FunctionSymbol, Scope, type Signature } from "./scope.js";
+import { lowerBlock } from "./statements.js";
+import { makeVirtual } from "./classes.js";
+import { keyOf, parameterType, readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
+import { type Type, VOID } from "./types.js";
+
+/** The function declarator inside a definition or declaration. */
+export function functionDeclarator(node: SyntaxNode | undefined): SyntaxNode | undefined {
+  let current = node;
+  while (current !== undefined) {
+    if (current.kind === "function_declarator") {
+      const inner = child(current, "declarator");
+      if (inner !== undefined && inner.kind === "parenthesized_declarator") {
+        return functionDeclarator(inner.children.find((part) => part.named)) ?? current;
+      }
+      return current;
+    }
+    current =
+      child(current, "declarator") ??
+      (current.kind === "reference_declarator" || current.kind === "parenthesized_declarator" || current.kind === "attributed_declarator"
+        ? current.children.find((part) => part.named && part.kind.includes("declarator"))
+        : undefined);
+  }
+  return undefined;
+}
+
+/** Declares a function or one more overload; a definition completes an earlier declaration with the same parameters. */
+export function addFunction(run: Lowering, scope: Scope, node: SyntaxNode, template: SyntaxNode | null): FunctionSymbol | null {
+  const declarator = functionDeclarator(child(node, "declarator"));
+  if (declarator === undefined) return null;
+  const nameNode = child(declarator, "declarator");
+  if (nameNode === undefined) return null;
+  let home = scope;
+  let last = nameNode;
+  while (last.kind === "qualified_identifier") {
+    const scopeNode = child(last, "scope");
+    const next = child(last, "name");
+    if (next === undefined) return null;
+    if (scopeNode !== undefined) {
+      const meaning = scopeNode.kind === "template_type" ? undefined : home.find(run.textOf(scopeNode));
+      if (meaning?.kind === "type" && meaning.type.kind === "record") home = run.records.get(meaning.type.record)!.scope;
+      else if (meaning?.kind === "namespace") home = meaning.scope;
+      else return null;
+    }
+    last = next;
+  }
+  if (last.kind === "template_function") last = child(last, "name") ?? last;
+  let name = run.textOf(last);
+  const record = home.kind === "record" ? home.record : null;
+  if (last.kind === "destructor_name") name = "~";
+  if (last.kind === "operator_name" || last.kind === "operator_cast") name = operatorName(run, last);
+  const isConstructor = record !== null && name === record.name && last.kind !== "destructor_name";
+  const body = child(node, "body") ?? null;
+  const words = node.children;
+  const specifiers = readSpecifiersLoosely(run, node);
+  const symbol: FunctionSymbol = {
+    name: isConstructor ? "(constructor)" : name,
+    node,
+    body,
+    scope: home,
+    record,
+    isStatic: specifiers.isStatic && record !== null,
+    virtual: specifiers.virtual || declarator.children.some((part) => part.kind === "virtual_specifier"),
+    pure: words.some((part) => part.kind === "pure_virtual_clause") || (body === null && words.some((part) => part.field === "default_value")),
+    constructorOf: isConstructor ? record : null,
+    signature: null,
+    code: null,
+    template,
+    instances: new Map(),
+  };
+  if (words.some((part) => part.kind === "delete_method_clause")) return null;
+  const info = record === null ? undefined : run.records.get(record);
+  if (symbol.virtual && record !== null && home === info?.scope && name !== "~" && !isConstructor) {
+    if (inheritedVirtual(run, record, symbol.name) || specifiers.virtual) makeVirtual(record);
+  }
+  const set = setOf(home, symbol, info?.constructors);
+  const twin = template !== null ? undefined : set.find((other) => other.template === null && sameParameters(run, other, symbol));
+  if (twin !== undefined) {
+    if (twin.body === null && symbol.body !== null) {
+      twin.node = mergeFallbacks(twin, symbol);
+      twin.body = symbol.body;
+    }
+    return twin;
+  }
+  if (info !== undefined) {
+    if (isConstructor) info.constructors.push(symbol);
+    else if (name === "~") info.destructor = symbol;
+    else {
+      info.methods.push(symbol);
+      home.overload(symbol);
+    }
+  } else home.overload(symbol);
+  return symbol;
+}
+
+/** Default arguments stand in the declaration; they are kept by giving the definition the declaration's signature first. */
+function mergeFallbacks(declared: FunctionSymbol, defined: FunctionSymbol): SyntaxNode {
+  const fallbacks = declared.signature?.parameters.map((parameter) => parameter.fallback) ?? [];
+  const signature = defined.signature;
+  if (signature !== null) {
+    declared.signature = {
+      ...signature,
+      parameters: signature.parameters.map((parameter, index) => ({
+        ...parameter,
+        fallback: parameter.fallback ?? fallbacks[index] ?? null,
+      })),
+    };
+  }
+  return defined.node;
+}
+
+function setOf(home: Scope, symbol: FunctionSymbol, constructors: FunctionSymbol[] | undefined): readonly FunctionSymbol[] {
+  if (symbol.constructorOf !== null) return constructors ?? [];
+  const present = home.own(symbol.name);
+  return present?.kind === "functions" ? present.set.filter((other) => other.scope === home) : [];
+}
+
+function sameParameters(run: Lowering, left: FunctionSymbol, right: FunctionSymbol): boolean {
+  const a = signatureOf(run, left);
+  const b = signatureOf(run, right);
+  if (a.parameters.length !== b.parameters.length) return false;
+  return a.parameters.every((parameter, index) => keyOf(parameter.type) === keyOf(b.parameters[index]!.type));
+}
+
+function inheritedVirtual(run: Lowering, record: { readonly bases: readonly { record: RecordType }[] }, name: string): boolean {
+  return record.bases.some((base) => {
+    const info = run.records.get(base.record);
+    return info?.methods.some((method) => method.name === name && method.virtual) || inheritedVirtual(run, base.record, name);
+  });
+}
+
+function readSpecifiersLoosely(run: Lowering, node: SyntaxNode): { isStatic: boolean; virtual: boolean } {
+  let isStatic = false;
+  let virtual = false;
+  for (const part of node.children) {
+    if (part.kind === "storage_class_specifier" && run.textOf(part) === "static") isStatic = true;
+    if (part.kind === "virtual" || part.kind === "virtual_function_specifier") virtual = true;
+  }
+  return { isStatic, virtual };
+}
+
+export function operatorName(run: Lowering, node: SyntaxNode): string {
+  if (node.kind === "operator_cast") return "(conversion)";
+  return run.textOf(node).replace(/\s+/g, "");
+}
+
+/** Parameter and return types, read once. */
+export function signatureOf(run: Lowering, symbol: FunctionSymbol): Signature {
+  if (symbol.signature !== null) return symbol.signature;
+  const declarator = functionDeclarator(child(symbol.node, "declarator"));
+  const list = declarator === undefined ? undefined : child(declarator, "parameters");
+  const parameters: Signature["parameters"][number][] = [];
+  let variadic = false;
+  for (const part of list?.children ?? []) {
+    if (part.kind === "variadic_parameter" || part.kind === "..." || part.kind === "variadic_parameter_declaration") variadic = true;
+    if (part.kind !== "parameter_declaration" && part.kind !== "optional_parameter_declaration") continue;
+    const type = parameterType(run, symbol.scope, part);
+    const declared = child(part, "declarator");
+    if (type.kind === "void" && declared === undefined) continue;
+    const nameNode = declared === undefined ? null : readDeclarator(run, symbol.scope, declared, VOID).name;
+    parameters.push({
+      name: nameNode === null ? "" : run.textOf(nameNode),
+      type,
+      node: part,
+      fallback: child(part, "default_value") ?? null,
+    });
+  }
+  symbol.signature = { returns: returnType(run, symbol, declarator), parameters, variadic };
+  return symbol.signature;
+}
+
+function returnType(run: Lowering, symbol: FunctionSymbol, declarator: SyntaxNode | undefined): Type | null {
+  if (symbol.constructorOf !== null || symbol.name === "~") return VOID;
+  const trailing = declarator === undefined ? undefined : ofKind(declarator, "trailing_return_type");
+  if (trailing !== undefined) {
+    const inner = trailing.children.find((part) => part.named);
+    if (inner !== undefined) return readType(run, symbol.scope, inner);
+  }
+  if (symbol.name === "(conversion)") {
+    const cast = functionDeclaratorOwner(child(symbol.node, "declarator"));
+    const typeNode = cast === undefined ? undefined : child(cast, "type");
+    return typeNode === undefined ? VOID : readType(run, symbol.scope, typeNode);
+  }
+  const specifiers = readSpecifiers(run, symbol.scope, symbol.node);
+  if (specifiers.type === null) return null;
+  const outer = child(symbol.node, "declarator");
+  if (outer === undefined) return specifiers.type;
+  const whole = readDeclarator(run, symbol.scope, outer, specifiers.type).type;
+  return whole.kind === "function" ? whole.returns : whole.kind === "reference" && whole.to.kind === "function" ? whole.to.returns : specifiers.type;
+}
+
+function functionDeclaratorOwner(node: SyntaxNode | undefined): SyntaxNode | undefined {
+  return node?.kind === "operator_cast" ? node : undefined;
+}
+
+/** The code of a function, made on first use; its body is lowered later, so that recursion is harmless. */
+export function codeOf(run: Lowering, symbol: FunctionSymbol): FunctionCode {
+  if (symbol.code !== null) return symbol.code;
+  const signature = signatureOf(run, symbol);
+  const self =
+    symbol.record !== null && !symbol.isStatic
+      ? run.variable("this", { kind: "pointer", to: { kind: "record", record: symbol.record } }, "local", symbol.node.start)
+      : null;
+  const parameters: Variable[] = signature.parameters.map((parameter) =>
+    run.variable(parameter.name, parameter.type, "local", parameter.node.start),
+  );
+  const name = symbol.constructorOf !== null ? symbol.constructorOf.name : symbol.name;
+  const interrupt = /^__isr_(\w+)$/.exec(name)?.[1] ?? null;
+  const code: FunctionCode & { returns: Type } = {
+    id: run.id(),
+    name: interrupt === null ? name : `ISR(${interrupt}_vect)`,
+    returns: signature.returns ?? VOID,
+    parameters,
+    variadic: signature.variadic,
+    self,
+    body: null,
+    locals: [],
+    start: symbol.node.start,
+    end: symbol.node.end,
+    interrupt,
+    result: null,
+  };
+  symbol.code = code;
+  run.functions.push(code);
+  if (signature.returns === null) {
+    // The type comes from the body's return statements.
+    lowerFunctionBody(run, symbol, code);
+  } else {
+    if (code.returns.kind !== "void") code.result = resultVariable(run, code);
+    run.waiting.push({ symbol, code });
+  }
+  return code;
+}
+
+function resultVariable(run: Lowering, code: FunctionCode): Variable {
+  const result = run.variable("", code.returns.kind === "reference" ? { kind: "pointer", to: code.returns.to } : code.returns, "local", code.start);
+  return result;
+}
+
+/** Lowers the bodies that were asked for, until none is left. */
+export function lowerWaiting(run: Lowering): void {
+  for (let next = run.waiting.pop(); next !== undefined; next = run.waiting.pop()) {
+    lowerFunctionBody(run, next.symbol, next.code);
+  }
+}
+
+function lowerFunctionBody(run: Lowering, symbol: FunctionSymbol, code: FunctionCode & { returns?: Type }): void {
+  const scope = new Scope(symbol.scope, "block");
+  for (const parameter of code.parameters) {
+    if (parameter.name !== "") scope.declare(parameter.name, { kind: "variable", variable: parameter });
+  }
+  const signature = signatureOf(run, symbol);
+  const body: Body = {
+    code,
+    scope,
+    out: [],
+    returns: signature.returns,
+    labels: new Set(),
+    self: code.self,
+    record: symbol.record,
+  };
+  if (symbol.constructorOf !== null) lowerConstruction(run, body, symbol);
+  if (symbol.body === null) {
+    const defaulted = symbol.node.children.some((part) => part.kind === "default_method_clause");
+    code.body = defaulted ? { op: "block", body: body.out } : null;
+    return;
+  }
+  lowerBlock(run, body, symbol.body);
+  if (signature.returns === null) {
+    (code as { returns: Type }).returns = body.returns ?? VOID;
+    if (body.returns !== null && body.returns.kind !== "void" && code.result === null) code.result = resultVariable(run, code);
+  }
+  code.body = { op: "block", body: body.out };
+}
+
+/** A result variable for a function whose return type is only now known. */
+export function settleReturn(run: Lowering, body: Body, type: Type): void {
+  body.returns = type;
+  (body.code as { returns: Type }).returns = type;
+  if (type.kind !== "void" && body.code.result === null) body.code.result = resultVariable(run, body.code);
+}
+
+/** All functions of a name that a record, its bases and derived classes give: for virtual calls. */
+export function overridesOf(run: Lowering, symbol: FunctionSymbol): ReadonlyMap<RecordType, FunctionCode> {
+  const table = new Map<RecordType, FunctionCode>();
+  for (const [record, info] of run.records) {
+    if (!derivesFrom(record, symbol.record!)) continue;
+    const found = finalOverrider(run, record, symbol);
+    if (found !== null && found.body !== null) table.set(record, codeOf(run, found));
+    void info;
+  }
+  return table;
+}
+
+function derivesFrom(record: RecordType, base: RecordType): boolean {
+  return record === base || record.bases.some((entry) => derivesFrom(entry.record, base));
+}
+
+function finalOverrider(run: Lowering, record: RecordType, symbol: FunctionSymbol): FunctionSymbol | null {
+  const info = run.records.get(record);
+  const own = info?.methods.find((method) => method.name === symbol.name && sameParameters(run, method, symbol));
+  if (own !== undefined) return own;
+  for (const base of record.bases) {
+    const inherited = finalOverrider(run, base.record, symbol);
+    if (inherited !== null) return inherited;
+  }
+  return null;
+}
+

@@ -1,0 +1,166 @@
+/** What all lowering functions share: the run's state (names, ids, gaps, work still to do) and the function being lowered. */
+import type { Chip } from "../../shared-model/chip.js";
+import type { SourceMap } from "../preprocess/preprocessed.js";
+import type { SyntaxNode } from "../parse/syntax.js";
+import type { Expression, FunctionCode, Place, RecordType, Statement, Variable } from "./ir.js";
+import { type FunctionSymbol, Scope } from "./scope.js";
+import type { Type } from "./types.js";
+
+export interface LoweringGap {
+  readonly reason: string;
+  readonly affects: readonly string[];
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A register as a place: 16-bit ones are one place of two bytes. */
+export interface RegisterPlace {
+  readonly name: string;
+  readonly address: number;
+  readonly bits: 8 | 16;
+}
+
+/** A record under way: its scope, and the nodes its implicit constructor needs. */
+export interface RecordInfo {
+  readonly record: RecordType;
+  readonly scope: Scope;
+  readonly constructors: FunctionSymbol[];
+  /** Default member initialisers by field name. */
+  readonly defaults: Map<string, SyntaxNode>;
+  readonly methods: FunctionSymbol[];
+  destructor: FunctionSymbol | null;
+}
+
+/** The function whose body is being lowered. */
+export interface Body {
+  readonly code: FunctionCode;
+  scope: Scope;
+  /** Where statements go at the moment: expressions put the calls that they contain here first. */
+  out: Statement[];
+  returns: Type | null;
+  readonly labels: Set<string>;
+  /** `this`, where there is one. */
+  readonly self: Variable | null;
+  readonly record: RecordType | null;
+}
+
+/** A leaf or node of an expression as written; `trace` numbers the recorder's cell for its value. */
+export interface WrittenNode {
+  readonly kind: "literal" | "name" | "register" | "unary" | "binary" | "conditional" | "call" | "cast" | "other";
+  readonly text: string;
+  readonly start: number;
+  readonly end: number;
+  readonly parenthesised: boolean;
+  readonly operands: readonly WrittenNode[];
+  readonly trace: number;
+  readonly type: Type;
+  readonly nature: "constant" | "input" | "computed";
+}
+
+export class Lowering {
+  readonly global = new Scope(null, "global");
+  readonly gaps: LoweringGap[] = [];
+  readonly functions: FunctionCode[] = [];
+  readonly globals: Variable[] = [];
+  readonly records = new Map<RecordType, RecordInfo>();
+  /** Functions whose code exists but whose bodies are still syntax. */
+  readonly waiting: { readonly symbol: FunctionSymbol; readonly code: FunctionCode }[] = [];
+  readonly startup: Statement[] = [];
+  readonly registerNames: { name: string; start: number; end: number }[] = [];
+  readonly literalNames: { start: number; end: number }[] = [];
+  readonly callNames: { name: string; start: number; end: number }[] = [];
+  readonly written: (WrittenNode | null)[] = [];
+  /** Where values of traced expressions are asked for: the node under construction, or null. */
+  tracing: WrittenNode[] | null = null;
+  traces = 0;
+  depth = 0;
+  private nextId = 1;
+
+  constructor(
+    readonly text: string,
+    readonly map: SourceMap,
+    readonly chip: Chip,
+    readonly registers: ReadonlyMap<string, RegisterPlace>,
+    readonly builtinHeaders: ReadonlySet<string>,
+    readonly core: boolean,
+  ) {}
+
+  id(): number {
+    return this.nextId++;
+  }
+
+  textOf(node: SyntaxNode): string {
+    return this.text.slice(node.start, node.end);
+  }
+
+  gap(node: { readonly start: number; readonly end: number }, reason: string, affects: readonly string[] = []): void {
+    this.gaps.push({ reason, affects, start: node.start, end: node.end });
+  }
+
+  variable(name: string, type: Type, storage: "global" | "local", start: number): Variable {
+    return {
+      id: this.id(),
+      name,
+      type,
+      storage,
+      constant: false,
+      volatile: false,
+      addressTaken: false,
+      start,
+      relevant: false,
+    };
+  }
+
+  /** A local of the function being lowered. */
+  local(body: Body, name: string, type: Type, start: number): Variable {
+    const variable = this.variable(name, type, "local", start);
+    body.code.locals.push(variable);
+    return variable;
+  }
+
+  temporary(body: Body, type: Type, start: number): Variable {
+    return this.local(body, "", type, start);
+  }
+
+  globalVariable(name: string, type: Type, start: number): Variable {
+    const variable = this.variable(name, type, "global", start);
+    this.globals.push(variable);
+    return variable;
+  }
+}
+
+/** The place of a variable; a reference's place is what it refers to. */
+export function placeOf(variable: Variable, start: number, end: number): Place {
+  if (variable.type.kind === "reference") {
+    const pointer: Type = { kind: "pointer", to: variable.type.to };
+    const holder: Place = { op: "variable", variable, type: pointer, start, end };
+    return {
+      op: "dereference",
+      pointer: { op: "load", place: holder, type: pointer, start, end },
+      type: variable.type.to,
+      start,
+      end,
+    };
+  }
+  return { op: "variable", variable, type: variable.type, start, end };
+}
+
+const PLACES = new Set(["variable", "register", "dereference", "index", "member", "temporary", "nowhere"]);
+
+export function isPlace(expression: Expression): expression is Place {
+  return PLACES.has(expression.op);
+}
+
+/** Marks what a pointer to this place could reach. */
+export function markAddressTaken(place: Place): void {
+  switch (place.op) {
+    case "variable":
+      place.variable.addressTaken = true;
+      break;
+    case "index":
+    case "member":
+      markAddressTaken(place.base);
+      break;
+    default:
+  }
+}

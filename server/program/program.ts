@@ -1,0 +1,93 @@
+/** Syntax tree → program: every name resolved, every conversion spelled out, only what can be reached. */
+import type { Chip } from "../../shared-model/chip.js";
+import type { SyntaxTree } from "../parse/syntax.js";
+import type { Preprocessed } from "../preprocess/preprocessed.js";
+import { declareAll } from "./declarations.js";
+import { codeOf, lowerWaiting } from "./functions.js";
+import type { FunctionCode, Program, Variable } from "./ir.js";
+import { Lowering, type RegisterPlace, type WrittenNode } from "./lowering.js";
+import { markRelevant } from "./relevance.js";
+import type { FunctionSymbol } from "./scope.js";
+import { scratchBody } from "./type-syntax.js";
+import { UINT8 } from "./types.js";
+
+export interface LoweredProgram extends Program {
+  readonly written: readonly (WrittenNode | null)[];
+  /** How many cells the recorder of written values needs. */
+  readonly traces: number;
+  readonly literalNames: readonly { readonly start: number; readonly end: number }[];
+  readonly callNames: readonly { readonly name: string; readonly start: number; readonly end: number }[];
+  readonly core: boolean;
+}
+
+/** Total: what is not understood becomes gaps, in the program's list or as statements in their place. */
+export function lowerProgram(tree: SyntaxTree, source: Preprocessed, chip: Chip, pinNames: Readonly<Record<string, number>>): LoweredProgram {
+  const run = new Lowering(source.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
+  // Arduino.h and the board's pins file declare A0, SS, SDA … as constants of type uint8_t.
+  for (const [name, number] of Object.entries(pinNames)) run.global.declare(name, { kind: "constant", value: number, type: UINT8 });
+  const startup = scratchBody(run, run.global);
+  startup.out = run.startup;
+  declareAll(run, run.global, tree.root.children, startup);
+  const find = (name: string): FunctionSymbol | undefined => {
+    const meaning = run.global.own(name);
+    return meaning?.kind === "functions" ? meaning.set.find((symbol) => symbol.body !== null) : undefined;
+  };
+  const take = (name: string): FunctionCode | null => {
+    const symbol = find(name);
+    return symbol === undefined ? null : codeOf(run, symbol);
+  };
+  const main = take("main");
+  const setup = take("setup");
+  const loop = take("loop");
+  const interrupts: FunctionCode[] = [];
+  for (const name of interruptNames(tree, source)) {
+    const code = take(name);
+    if (code !== null) interrupts.push(code);
+  }
+  lowerWaiting(run);
+  for (const error of tree.errors) {
+    run.gap(error, error.missing === null ? "text not understood" : `'${error.missing}' is missing here`);
+  }
+  const program: LoweredProgram = {
+    startup: { op: "block", body: run.startup },
+    startupLocals: startup.code.locals,
+    setup,
+    loop,
+    main,
+    interrupts,
+    functions: run.functions,
+    globals: run.globals as Variable[],
+    gaps: run.gaps,
+    registerNames: run.registerNames,
+    written: run.written,
+    traces: run.traces,
+    literalNames: run.literalNames,
+    callNames: run.callNames,
+    core: main === null,
+  };
+  markRelevant(program);
+  return program;
+}
+
+const INTERRUPT = /\b__isr_\w+/g;
+
+function interruptNames(tree: SyntaxTree, source: Preprocessed): Set<string> {
+  const names = new Set<string>();
+  if (tree.refused === null && source.text.includes("__isr_")) {
+    for (const match of source.text.matchAll(INTERRUPT)) names.add(match[0]);
+  }
+  return names;
+}
+
+const cache = new WeakMap<Chip, ReadonlyMap<string, RegisterPlace>>();
+
+/** Every register of the chip by name, 16-bit ones as one. */
+export function registerPlaces(chip: Chip): ReadonlyMap<string, RegisterPlace> {
+  const known = cache.get(chip);
+  if (known !== undefined) return known;
+  const places = new Map<string, RegisterPlace>();
+  for (const register of chip.registers) places.set(register.name, { name: register.name, address: register.address, bits: 8 });
+  for (const wide of chip.wide) places.set(wide.name, { name: wide.name, address: wide.address, bits: 16 });
+  cache.set(chip, places);
+  return places;
+}

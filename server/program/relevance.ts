@@ -1,0 +1,219 @@
+/**
+ * Which variables can decide what the pins do: those whose values flow into registers, into calls of the core, or into
+ * conditions around such. A heuristic for the executor's merging of states; it never decides what is true.
+ */
+import type { Expression, FunctionCode, Place, Program, Statement, Variable } from "./ir.js";
+
+interface Flow {
+  /** Null: hardware, or a place that is not known. */
+  readonly target: Variable | null;
+  readonly sources: readonly Variable[];
+}
+
+/** Sets `relevant` on every variable of the program that needs it. */
+export function markRelevant(program: Program): void {
+  const flows: Flow[] = [];
+  const walker = new Walker(flows, program.functions);
+  walker.statement(program.startup);
+  for (const code of program.functions) if (code.body !== null) walker.function(code);
+  const byTarget = new Map<Variable, Variable[]>();
+  const work: Variable[] = [];
+  const mark = (variable: Variable): void => {
+    if (variable.relevant) return;
+    variable.relevant = true;
+    work.push(variable);
+  };
+  for (const flow of flows) {
+    if (flow.target === null) for (const source of flow.sources) mark(source);
+    else {
+      const present = byTarget.get(flow.target);
+      if (present === undefined) byTarget.set(flow.target, [...flow.sources]);
+      else present.push(...flow.sources);
+    }
+  }
+  for (let next = work.pop(); next !== undefined; next = work.pop()) {
+    for (const source of byTarget.get(next) ?? []) mark(source);
+  }
+}
+
+/** Calls whose arguments and surroundings decide nothing about pins. */
+const SILENT = new Set(["random", "randomSeed", "millis", "micros", "map", "abs"]);
+
+class Walker {
+  private guards: Variable[] = [];
+
+  constructor(
+    private readonly flows: Flow[],
+    /** Whoever a call through a pointer may reach. */
+    private readonly functions: readonly FunctionCode[],
+  ) {}
+
+  function(code: FunctionCode): void {
+    this.guards = [];
+    this.current = code;
+    this.statement(code.body!);
+    this.current = null;
+  }
+
+  private current: FunctionCode | null = null;
+
+  private flow(target: Variable | null, sources: readonly Variable[]): void {
+    if (sources.length > 0 || this.guards.length > 0) this.flows.push({ target, sources: [...sources, ...this.guards] });
+  }
+
+  statement(statement: Statement): void {
+    switch (statement.op) {
+      case "block":
+        for (const part of statement.body) this.statement(part);
+        return;
+      case "expression":
+        this.expression(statement.expression);
+        return;
+      case "initialise":
+        this.write(statement.target, this.expression(statement.value));
+        return;
+      case "copy":
+        this.write(statement.target, this.place(statement.source));
+        return;
+      case "call": {
+        const callees =
+          statement.dispatch !== null ? [...statement.dispatch.candidates.values()] : statement.code !== null ? [statement.code] : this.functions;
+        if (statement.pointer !== null) this.flow(null, this.expression(statement.pointer));
+        const self = statement.self === null ? [] : this.expression(statement.self);
+        const passed = statement.arguments.map((argument) => this.expression(argument));
+        for (const callee of callees) {
+          for (const [index, sources] of passed.entries()) this.flow(callee.parameters[index] ?? null, sources);
+          if (callee.self !== null) this.flow(callee.self, self);
+          if (statement.result !== null && callee.result !== null) this.flow(statement.result, [callee.result]);
+        }
+        // What guards the call guards everything inside it.
+        if (this.guards.length > 0) this.flow(null, []);
+        return;
+      }
+      case "if": {
+        const sources = this.expression(statement.condition);
+        this.guarded(sources, () => {
+          this.statement(statement.then);
+          if (statement.otherwise !== null) this.statement(statement.otherwise);
+        });
+        return;
+      }
+      case "loop": {
+        for (const part of statement.before) this.statement(part);
+        const sources = statement.condition === null ? [] : this.expression(statement.condition);
+        this.guarded(sources, () => {
+          this.statement(statement.body);
+          for (const part of statement.step) this.statement(part);
+        });
+        return;
+      }
+      case "switch": {
+        const sources = this.expression(statement.value);
+        this.guarded(sources, () => {
+          for (const entry of statement.cases) for (const part of entry.body) this.statement(part);
+        });
+        return;
+      }
+      case "return":
+        if (statement.value !== null && this.current?.result != null) this.flow(this.current.result, this.expression(statement.value));
+        return;
+      case "once":
+        this.statement(statement.body);
+        return;
+      default:
+    }
+  }
+
+  private guarded(sources: readonly Variable[], work: () => void): void {
+    const depth = this.guards.length;
+    this.guards.push(...sources);
+    work();
+    this.guards.length = depth;
+  }
+
+  private write(target: Place, sources: readonly Variable[]): void {
+    const root = rootOf(target);
+    const positions = this.place(target);
+    if (root === null) this.flow(null, [...sources, ...positions]);
+    else this.flow(root, [...sources, ...positions.filter((variable) => variable !== root)]);
+  }
+
+  private expression(expression: Expression): Variable[] {
+    switch (expression.op) {
+      case "load":
+        return this.place(expression.place);
+      case "address":
+        return this.place(expression.place);
+      case "convert":
+      case "negate":
+      case "complement":
+      case "not":
+      case "traced":
+        return this.expression(expression.operand);
+      case "binary":
+      case "compare":
+      case "and":
+      case "or":
+      case "distance":
+        return [...this.expression(expression.left), ...this.expression(expression.right)];
+      case "comma":
+        this.expression(expression.left);
+        return this.expression(expression.right);
+      case "offset":
+        return [...this.expression(expression.pointer), ...this.expression(expression.count)];
+      case "choose":
+        return [...this.expression(expression.condition), ...this.expression(expression.then), ...this.expression(expression.otherwise)];
+      case "assign": {
+        const sources = this.expression(expression.value);
+        this.write(expression.target, sources);
+        return [...sources, ...this.place(expression.target)];
+      }
+      case "core": {
+        const sources = expression.arguments.flatMap((argument) => this.expression(argument));
+        if (!SILENT.has(expression.name)) this.flow(null, sources);
+        return sources;
+      }
+      case "unknown":
+        return expression.operands.flatMap((operand) => this.expression(operand));
+      case "integer":
+      case "real":
+      case "text":
+      case "null":
+      case "function":
+        return [];
+      default:
+        return this.place(expression);
+    }
+  }
+
+  private place(place: Place): Variable[] {
+    switch (place.op) {
+      case "variable":
+        return [place.variable];
+      case "dereference":
+        return this.expression(place.pointer);
+      case "index":
+        return [...this.place(place.base), ...this.expression(place.index)];
+      case "member":
+        return this.place(place.base);
+      case "temporary":
+        return this.expression(place.value);
+      default:
+        return [];
+    }
+  }
+}
+
+function rootOf(place: Place): Variable | null {
+  switch (place.op) {
+    case "variable":
+      return place.variable;
+    case "index":
+    case "member":
+      return rootOf(place.base);
+    case "temporary":
+      return place.variable;
+    default:
+      return null;
+  }
+}

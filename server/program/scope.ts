@@ -1,0 +1,95 @@
+/** Names and what they stand for. A scope knows its parent; lookup goes outward, through base classes where there are any. */
+import type { SyntaxNode } from "../parse/syntax.js";
+import type { Field, FunctionCode, RecordType, Variable } from "./ir.js";
+import type { Type } from "./types.js";
+
+/** A function as declared: its code is made when somebody calls it. */
+export interface FunctionSymbol {
+  readonly name: string;
+  /** The function_definition, or a declaration without a body. */
+  node: SyntaxNode;
+  body: SyntaxNode | null;
+  readonly scope: Scope;
+  readonly record: RecordType | null;
+  isStatic: boolean;
+  virtual: boolean;
+  pure: boolean;
+  readonly constructorOf: RecordType | null;
+  signature: Signature | null;
+  code: FunctionCode | null;
+  /** Template parameters still to be bound; null for an ordinary function. */
+  readonly template: SyntaxNode | null;
+  readonly instances: Map<string, FunctionSymbol>;
+}
+
+export interface Signature {
+  readonly returns: Type | null;
+  readonly parameters: readonly { readonly name: string; readonly type: Type; readonly node: SyntaxNode; readonly fallback: SyntaxNode | null }[];
+  readonly variadic: boolean;
+}
+
+/** How a lambda reaches a variable of the function around it. */
+export interface Capture {
+  readonly field: Field;
+  readonly byReference: boolean;
+  readonly type: Type;
+}
+
+export type Meaning =
+  | { readonly kind: "variable"; readonly variable: Variable }
+  | { readonly kind: "field"; readonly field: Field; readonly record: RecordType }
+  | { readonly kind: "functions"; readonly set: FunctionSymbol[] }
+  | { readonly kind: "type"; readonly type: Type }
+  | { readonly kind: "class template"; readonly node: SyntaxNode; readonly body: SyntaxNode; readonly scope: Scope; readonly instances: Map<string, Type> }
+  | { readonly kind: "alias template"; readonly node: SyntaxNode; readonly body: SyntaxNode; readonly scope: Scope }
+  | { readonly kind: "namespace"; readonly scope: Scope }
+  | { readonly kind: "constant"; readonly value: number; readonly type: Type }
+  | { readonly kind: "capture"; readonly capture: Capture };
+
+export class Scope {
+  private readonly names = new Map<string, Meaning>();
+  /** Namespaces opened by `using namespace`. */
+  readonly opened: Scope[] = [];
+  /** Scopes of base classes. */
+  readonly bases: Scope[] = [];
+
+  constructor(
+    readonly parent: Scope | null,
+    readonly kind: "global" | "namespace" | "record" | "block" | "template",
+    readonly record: RecordType | null = null,
+  ) {}
+
+  declare(name: string, meaning: Meaning): void {
+    this.names.set(name, meaning);
+  }
+
+  /** Only this scope and its base classes. */
+  own(name: string): Meaning | undefined {
+    const found = this.names.get(name);
+    if (found !== undefined) return found;
+    for (const base of this.bases) {
+      const inherited = base.own(name);
+      if (inherited !== undefined) return inherited;
+    }
+    for (const opened of this.opened) {
+      const inside = opened.own(name);
+      if (inside !== undefined) return inside;
+    }
+    return undefined;
+  }
+
+  find(name: string): Meaning | undefined {
+    for (let scope: Scope | null = this; scope !== null; scope = scope.parent) {
+      const found = scope.own(name);
+      if (found !== undefined) return found;
+    }
+    return undefined;
+  }
+
+  /** Adds an overload beside those of the same scope. */
+  overload(symbol: FunctionSymbol): void {
+    const present = this.names.get(symbol.name);
+    if (present?.kind === "functions") present.set.push(symbol);
+    else this.names.set(symbol.name, { kind: "functions", set: [symbol] });
+  }
+}

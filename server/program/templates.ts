@@ -1,0 +1,78 @@
+/** Function templates: type parameters deduced from the arguments, one instance per set of types. */
+import { child, type SyntaxNode } from "../parse/syntax.js";
+import type { Expression } from "./ir.js";
+import type { Lowering } from "./lowering.js";
+import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
+import { bindTemplate } from "./type-syntax.js";
+import { decayed, type Type } from "./types.js";
+
+/** The instance for these arguments; null where the parameters cannot be deduced. */
+export function instantiateFunction(
+  run: Lowering,
+  symbol: FunctionSymbol,
+  args: readonly Expression[],
+  explicit: SyntaxNode | undefined,
+  useScope: Scope,
+): FunctionSymbol | null {
+  if (symbol.template === null) return symbol;
+  const deduced = new Map<string, Meaning>();
+  const parameters = parameterNodes(symbol);
+  for (const [index, argument] of args.entries()) {
+    const parameter = parameters[index];
+    if (parameter !== undefined) deduce(run, symbol, parameter, argument.type, deduced);
+  }
+  const bound = bindTemplate(run, useScope, symbol.scope, symbol.template, explicit, deduced);
+  if (!bound.complete) return null;
+  const known = symbol.instances.get(bound.key);
+  if (known !== undefined) return known;
+  const instance: FunctionSymbol = { ...symbol, scope: bound.scope, template: null, signature: null, code: null, instances: new Map() };
+  symbol.instances.set(bound.key, instance);
+  return instance;
+}
+
+function parameterNodes(symbol: FunctionSymbol): SyntaxNode[] {
+  let node = child(symbol.node, "declarator");
+  while (node !== undefined && node.kind !== "function_declarator") {
+    node = child(node, "declarator") ?? node.children.find((part) => part.kind.includes("declarator"));
+  }
+  const list = node === undefined ? undefined : child(node, "parameters");
+  return (list?.children ?? []).filter((part) => part.kind === "parameter_declaration" || part.kind === "optional_parameter_declaration");
+}
+
+/** `T`, `T &`, `const T &`, `T *`, `T (&)[N]` against the argument's type. */
+function deduce(run: Lowering, symbol: FunctionSymbol, parameter: SyntaxNode, type: Type, deduced: Map<string, Meaning>): void {
+  const typeNode = child(parameter, "type");
+  if (typeNode === undefined) return;
+  const name = run.textOf(typeNode);
+  if (!namesParameter(run, symbol, name) || deduced.has(name)) return;
+  let declarator = child(parameter, "declarator");
+  let matched: Type = type;
+  let byReference = false;
+  while (declarator !== undefined) {
+    if (declarator.kind === "pointer_declarator" || declarator.kind === "abstract_pointer_declarator") {
+      matched = decayed(matched);
+      if (matched.kind !== "pointer") return;
+      matched = matched.to;
+    } else if (declarator.kind === "reference_declarator" || declarator.kind === "abstract_reference_declarator") {
+      byReference = true;
+    } else if (declarator.kind === "array_declarator" && matched.kind === "array") {
+      const size = child(declarator, "size");
+      if (size !== undefined && matched.length !== null) {
+        deduced.set(run.textOf(size), { kind: "constant", value: matched.length, type: { kind: "integer", integer: { bits: 16, signed: false }, name: "size_t", bool: false } });
+      }
+      matched = matched.of;
+    }
+    declarator = child(declarator, "declarator") ?? declarator.children.find((part) => part.kind.includes("declarator"));
+  }
+  if (!byReference) matched = decayed(matched);
+  if (matched.kind === "opaque" && matched.name === "?") return;
+  deduced.set(name, { kind: "type", type: matched });
+}
+
+function namesParameter(run: Lowering, symbol: FunctionSymbol, name: string): boolean {
+  return (symbol.template?.children ?? []).some((part) => {
+    if (!part.named) return false;
+    const declared = part.children.find((inner) => inner.kind === "type_identifier") ?? child(part, "name");
+    return declared !== undefined && run.textOf(declared) === name;
+  });
+}
