@@ -117,6 +117,7 @@ export class Directives {
       this.gap(cursor, `#${name} without #if`, hash);
       return passOver(cursor.reader);
     }
+    if (conditional.sawElse) this.gap(cursor, `#${name} after #else`, hash);
     if (name === "else") conditional.sawElse = true;
     return this.findGroup(cursor, passOver(cursor.reader));
   }

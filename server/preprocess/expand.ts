@@ -59,6 +59,8 @@ export class Expander {
   private carriedSpace = false;
   private depth = 0;
   private steps = 0;
+  /** Steps spent on invocations that came to nothing. */
+  private wasted = 0;
 
   constructor(
     private readonly table: MacroTable,
@@ -164,7 +166,10 @@ export class Expander {
   }
 
   private step(): void {
-    if (++this.steps > this.limits.maxTokens) throw new ExpansionTooLarge();
+    if (++this.steps <= this.limits.maxTokens && (this.steps < CHEAP || this.steps + this.wasted < MAX_WASTED)) return;
+    this.wasted += this.steps;
+    this.steps = 0;
+    throw new ExpansionTooLarge();
   }
 
   private push(tokens: readonly Token[], macro: Macro | undefined, barrier: boolean, place: Token | undefined): void {
@@ -229,11 +234,13 @@ export class Expander {
     const taken: Token[] = [];
     const lists: Token[][] = [[]];
     let depth = -1;
+    let count = 0;
     let last: Token | undefined;
     this.gathering++;
     for (;;) {
       const token = this.next();
-      if (token === undefined) break;
+      if (token === undefined || (count > CHEAP && count + this.wasted > MAX_WASTED)) break;
+      count++;
       if (this.contexts.length > 0) taken.push(token);
       if (token.kind === "mark") {
         if (token.text === "(") {
@@ -253,6 +260,7 @@ export class Expander {
     this.gathering--;
     const assigned = last === undefined ? undefined : assign(macro, parameters, lists);
     if (assigned !== undefined) return { arguments: assigned, last: last as Token };
+    this.wasted += count;
     const problem = last === undefined ? "its closing parenthesis is missing" : "the number of arguments does not fit";
     this.surroundings.complain(`macro '${macro.name}' is not expanded: ${problem}`, name);
     if (this.contexts.length === 0) this.source.rewind(mark);
@@ -353,6 +361,13 @@ export class Expander {
   }
 }
 
+/**
+ * Half-typed text may hold many invocations without an end, and each looks for its own through all that follows.
+ * Together they may waste so many steps; from then on each gives up after a few.
+ */
+const MAX_WASTED = 300_000;
+const CHEAP = 128;
+
 const NOTHING: TokenSource = { opens: () => false, next: () => undefined, mark: () => 0, rewind: () => {} };
 
 /** The lists as the macro's arguments, or undefined where their number does not fit. */
@@ -374,5 +389,9 @@ function quoted(tokens: readonly Token[], place: Token): Token {
     if (text.length > 1 && (token.flags & SPACED) !== 0) text += " ";
     text += token.kind === "text" ? token.text.replace(/[\\"]/g, "\\$&").replace(/\n/g, "\\n") : token.text;
   }
+  // A lone backslash at the end would quote the closing quote; the compiler drops it.
+  let backslashes = 0;
+  while (tokens[tokens.length - 1 - backslashes]?.text === "\\") backslashes++;
+  if (backslashes % 2 === 1) text = text.slice(0, -1);
   return makeToken("text", `${text}"`, 0, place.file, place.start, place.end);
 }

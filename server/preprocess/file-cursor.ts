@@ -49,7 +49,9 @@ export class FileCursor {
     const codeBefore = this.codeBefore(start);
     this.lastCommentEnd = end;
     this.lastCommentHadCode = codeBefore;
-    if (!this.muted) this.noteComment?.({ start, end, codeBefore });
+    // The carriage return belongs to the end of the line.
+    const last = this.text.charCodeAt(end - 1) === 0x0d ? end - 1 : end;
+    if (!this.muted) this.noteComment?.({ start, end: last, codeBefore });
   }
 
   /** Whether anything but blank space and comments stands before this offset on its logical line. */

@@ -86,13 +86,24 @@ export function preprocess(sources: SketchSources, options: PreprocessOptions): 
   return {
     text,
     map: createSourceMap(output.segments, run.files, text.length),
-    comments: run.comments.map((comment) => placeComment(comment, run.files, text)),
+    comments: distinct(run.comments).map((comment) => placeComment(comment, run.files, text)),
     builtinHeaders: run.builtinHeaders,
     files: run.files,
     gaps: run.gaps,
     units,
     macroText: (name) => first?.macroText(name),
   };
+}
+
+/** A header that is read more than once tells its comments once. */
+function distinct(comments: readonly SeenComment[]): SeenComment[] {
+  const seen = new Set<string>();
+  return comments.filter(({ file, start }) => {
+    const key = `${file} ${start}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
 }
 
 function placeComment(comment: SeenComment, files: readonly SourceFile[], text: string): SourceComment {

@@ -16,6 +16,9 @@ export interface PreprocessLimits {
   readonly maxText: number;
 }
 
+/** Who reads more than this many gaps? Half-typed text can make one for every word. */
+const MAX_GAPS = 500;
+
 /** One run: all units of a program. */
 export class Run {
   readonly gaps: Gap[] = [];
@@ -41,6 +44,7 @@ export class Run {
   }
 
   gap(reason: string, file: number, start: number, end: number): void {
+    if (this.gaps.length >= MAX_GAPS) return;
     this.gaps.push({ reason, span: { path: (this.files[file] as SourceFile).path, start, end }, affects: [] });
   }
 }

@@ -33,6 +33,9 @@ import { type Run, UnitState } from "./unit-state.js";
 /** Built-in macros that begin an interrupt routine. */
 const ROUTINES = new Set(["ISR", "SIGNAL", "EMPTY_INTERRUPT", "ISR_ALIAS"]);
 
+/** Of conditionals that a file leaves open, so many are told. */
+const MAX_OPEN_TOLD = 5;
+
 export class Unit {
   readonly state: UnitState;
   private readonly expander: Expander;
@@ -90,7 +93,7 @@ export class Unit {
     this.state.open.push(cursor);
     this.scanText(cursor);
     this.state.open.pop();
-    for (const { start } of cursor.conditionals) {
+    for (const { start } of cursor.conditionals.slice(0, MAX_OPEN_TOLD)) {
       run.gap("an #if is not closed by #endif in its file", number, start, start + 1);
     }
   }
@@ -147,11 +150,7 @@ export class Unit {
           const end = isRaw ? behindRawString(text, at) : behindLiteral(text, at);
           if (!isRaw) {
             // A literal may be continued on the next line.
-            for (
-              let splice = text.indexOf("\n", at);
-              splice >= 0 && splice < end;
-              splice = text.indexOf("\n", splice + 1)
-            ) {
+            for (let splice = newlineIn(text, at, end); splice >= 0; splice = newlineIn(text, splice + 1, end)) {
               const backslash = text.lastIndexOf("\\", splice);
               output.copy(text, number, copied, backslash, joined);
               copied = splice + 1;
@@ -309,4 +308,10 @@ export class Unit {
       throw error;
     }
   }
+}
+
+/** The offset of the first newline in a stretch, or −1. Looks no further, however long the text is. */
+function newlineIn(text: string, from: number, to: number): number {
+  for (let at = from; at < to; at++) if (text.charCodeAt(at) === 0x0a) return at;
+  return -1;
 }
