@@ -196,9 +196,9 @@ class Run implements MachineObserver {
   private enter(phase: Phase): void {
     this.machine.syncAll();
     const { cycle } = this.machine;
-    for (const timer of this.machine.timers) {
-      this.closeTimer(timer, cycle);
-    }
+    for (const timer of this.machine.timers) this.closeTimer(timer, cycle);
+    // A wait of the old phase is no wait of the new one.
+    for (const held of this.held) held.since = cycle;
     this.phase = phase;
     this.fresh = true;
     this.tracks.enter(phase, cycle, this.afterInterrupt);

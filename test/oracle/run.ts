@@ -130,7 +130,11 @@ function reports(root: string, board: BoardId, paths: readonly string[]): Map<st
       }
     }
     if (report !== null) {
-      for (const sketch of report.sketches) found.set(sketch.path, sketch);
+      for (const sketch of report.sketches) {
+        // A folder given as PATH is named by its main file.
+        const asked = batch.find((path) => sketch.path === path || sketch.path.startsWith(`${path}/`));
+        if (asked !== undefined) found.set(asked, sketch);
+      }
     } else if (batch.length === 1) {
       found.set(batch[0]!, `the command line ended with ${status}: ${stderr.trim().split("\n").slice(-3).join(" ")}`);
     } else {

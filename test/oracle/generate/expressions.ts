@@ -334,7 +334,8 @@ export class Expressions {
     min: number,
     max: number,
   ): Expr {
-    const tight = this.dice.chance(15) && !right.text.startsWith("-") && !right.text.startsWith("&");
+    // `0xE+x` is one token to the preprocessor.
+    const tight = this.dice.chance(15) && !right.text.startsWith("-") && !/[eE]$/.test(left.text);
     const extra = this.dice.chance(35);
     const a = extra && left.level < 16 ? `(${left.text})` : wrap(left, level);
     const b = extra && right.level < 16 ? `(${right.text})` : wrap(right, level + 1);
