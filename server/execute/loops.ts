@@ -9,6 +9,7 @@ import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, widening } from "./state.js";
 import { type Exits, execute, split } from "./statements.js";
+import { mayStand } from "./time-passing.js";
 
 type Loop = Extract<Statement, { op: "loop" }>;
 
@@ -58,7 +59,7 @@ function round(run: Run, states: State[], loop: Loop, exits: Exits, leaving: Sta
     state.cycles += 10;
     // A loop that is not over within one period leaves its states standing for a while.
     if (state.cycles > shortestPeriod(state.machine)) {
-      run.collector.settle(state, loop.head);
+      mayStand(run, state, loop.head);
     }
   }
   return current;
@@ -81,10 +82,7 @@ function widenedLoop(run: Run, entering: State[], loop: Loop, exits: Exits): Sta
     leaving = [];
     const settled = invariant.map((state) => state.fork());
     // The loop may go round for as long as it likes: its states stand.
-    for (const state of settled) {
-      run.collector.settle(state, loop.head);
-      state.timePassed = true;
-    }
+    for (const state of settled) mayStand(run, state, loop.head);
     const after = mergeByHardware(run, round(run, run.onTime(settled, loop.head), loop, exits, leaving));
     let grew = false;
     for (const state of after) {

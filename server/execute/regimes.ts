@@ -7,6 +7,7 @@ import { Bucket } from "./collect.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
+import { passTime } from "./time-passing.js";
 
 const MAX_WIDENING_ROUNDS = 60;
 
@@ -63,8 +64,8 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
 function endTurn(run: Run, states: State[], place: number): State[] {
   const reduced = reduceStates(run, states, place);
   for (const state of reduced) {
-    run.collector.settle(state, place);
-    state.timePassed = true;
+    passTime(run, state, place);
+    state.due = false;
   }
   return reduceStates(run, run.onTime(reduced, place), place);
 }

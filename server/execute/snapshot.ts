@@ -88,9 +88,10 @@ function joinedChannel(a: ChannelSnapshot, b: ChannelSnapshot): ChannelSnapshot[
   if (merged !== null) return merged;
   // One connection, or too many to tell apart.
   return [
-    list.reduce((left, right) => ({
+    list.reduce((left, right): Connection => ({
       com: number.join(left.com, right.com),
       compare: number.join(left.compare, right.compare),
+      buffered: number.join(left.buffered, right.buffered),
       output: left.output === right.output ? left.output : null,
       high: left.high === right.high ? left.high : null,
     })),

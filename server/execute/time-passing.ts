@@ -13,3 +13,10 @@ export function passTime(run: Run, state: State, place: number): void {
   state.cycles = 0;
   state.due = true;
 }
+
+/** The state may stand here for a while, or be left at once: a loop that may go round for some time. */
+export function mayStand(run: Run, state: State, place: number): void {
+  takeOverBuffers(state.machine, false);
+  run.collector.settle(state, place);
+  state.timePassed = true;
+}

@@ -3,7 +3,7 @@
  * True or false where every pair of values agrees, null where not. An assumption that no value meets answers null.
  */
 
-import { type AnyIntegerType, lowest, maskOf, SAFE } from "./integer-type.js";
+import { type AnyIntegerType, maskOf, SAFE } from "./integer-type.js";
 import { contains, keep, meet } from "./order.js";
 import { type AbstractInteger, constant, settled } from "./product.js";
 
@@ -108,11 +108,9 @@ export function assumeBits(
   return settled(leastWithOneOf(a.min, candidates, type), a.max, a.zeros, ones, type);
 }
 
-/** A lower bound moved up to the next value that has one of the bits. */
+/** A lower bound moved up to the next value that has one of the bits; past the type's end where there is none. */
 function leastWithOneOf(min: number, candidates: number, type: AnyIntegerType): number {
   if (type.bits > 32 || (min & candidates) !== 0) return min;
-  // Order and representation agree only below the sign bit.
-  if (type.signed && (candidates & lowest(type)) !== 0) return min;
   const lowestBit = (candidates & -candidates) >>> 0;
   return Math.floor(min / lowestBit) * lowestBit + lowestBit;
 }

@@ -209,9 +209,10 @@ function storeControl(machine: Machine, address: number, timer: TimerSlot, value
   for (const channel of timer.channels) {
     const buffered = machine.raw(channel.compare);
     const working = machine.workingOf(channel.index);
-    if (number.equal(buffered, working)) continue;
+    const waits = machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
+    if (!waits && number.equal(buffered, working)) continue;
     const kept = access.mayHaveUpdated || !surelyImmediate ? number.join(working, buffered) : working;
-    access.lost({ kind: "dropped", channel, buffered, writers: machine.writersOf(channel.compare) });
+    if (!number.equal(buffered, working)) access.lost({ kind: "dropped", channel, buffered, writers: machine.writersOf(channel.compare) });
     machine.store(channel.compare, kept, -1);
     machine.setWorking(channel.index, kept);
     mapAlternatives(machine, channel, (entry) => {
@@ -248,20 +249,21 @@ function storeCompare(machine: Machine, timer: TimerSlot, channel: ChannelSlot, 
   } else mapAlternatives(machine, channel, (entry) => ({ ...entry, buffered: kept }));
 }
 
-/** Buffered compare values arrive: called where time passes. */
-export function takeOverBuffers(machine: Machine): void {
+/** Buffered compare values arrive: called where time passes. `surely` false: they may, or may not yet have. */
+export function takeOverBuffers(machine: Machine, surely = true): void {
   for (const channel of machine.layout.channels) {
     const buffered = machine.raw(channel.compare);
-    if (number.equal(buffered, machine.workingOf(channel.index))) continue;
+    const waits = machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
+    if (!waits && number.equal(buffered, machine.workingOf(channel.index))) continue;
     const timer = machine.layout.timers[channel.timer]!;
-    const running = runs(machine, timer);
+    const counts = runs(machine, timer);
+    const running = counts === true && !surely ? null : counts;
     const value = running === true ? buffered : running === false ? null : number.join(buffered, machine.workingOf(channel.index));
     if (value === null) continue;
     machine.setWorking(channel.index, value);
-    const surely = running === true;
     mapAlternatives(machine, channel, (entry) => ({
       ...entry,
-      compare: surely ? entry.buffered : number.join(entry.compare, entry.buffered),
+      compare: running === true ? entry.buffered : number.join(entry.compare, entry.buffered),
     }));
   }
 }

@@ -16,7 +16,7 @@ export function nextWith(from: number, zeros: number, ones: number): number {
   // The highest wrong bit is a 0 that must be 1: setting it is enough of a step upwards.
   if ((ones & bit) !== 0) return ((from & ~below) | bit | (ones & below)) >>> 0;
   // It is a 1 that must be 0: a free 0 above it has to become 1.
-  const free = ~from & ~zeros & ~ones & ~(below | bit);
+  const free = ~from & ~zeros & ~ones & ~below;
   if (free === 0) return -1;
   const carry = free & -free;
   const underCarry = carry - 1;
