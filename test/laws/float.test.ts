@@ -112,6 +112,7 @@ const BINARY: Readonly<Record<string, { operation: Binary; scalar: (a: number, b
   fmod: { operation: namedPair("fmod"), scalar: (a, b) => a % b },
   hypot: { operation: namedPair("hypot"), scalar: Math.hypot },
   atan2: { operation: namedPair("atan2"), scalar: Math.atan2 },
+  pow: { operation: namedPair("pow"), scalar: (a, b) => a ** b },
 };
 
 const UNARY: Readonly<Record<string, { operation: Unary; scalar: (a: number) => number }>> = {
@@ -198,6 +199,61 @@ describe("arithmetic of abstract floats", () => {
     );
     expect(float.callFunction("gamma", [float.top])).toBeNull();
     expect(float.callFunction("toString", [float.top])).toBeNull();
+  });
+});
+
+/** Ends and neighbours of ends: what random numbers seldom meet in pairs. */
+const GRID = [
+  Number.NEGATIVE_INFINITY,
+  -1,
+  0,
+  nextUp(0),
+  0.5,
+  nextDown(nextDown(2)),
+  nextDown(2),
+  2,
+  Number.POSITIVE_INFINITY,
+];
+const GRID_RANGES = GRID.flatMap((min) => GRID.filter((max) => max >= min).map((max) => float.range(min, max)));
+
+describe("abstract floats with ends on a grid", () => {
+  for (const name of ["add", "sub", "mul", "div", "fmod", "pow", "hypot"]) {
+    test(`${name} contains every result of the grid's numbers`, () => {
+      const { operation, scalar } = BINARY[name]!;
+      for (const a of GRID_RANGES) {
+        for (const b of GRID_RANGES) {
+          const result = operation(a, b);
+          for (const x of GRID.filter((value) => has(a, value))) {
+            for (const y of GRID.filter((value) => has(b, value))) {
+              const expected = Math.fround(scalar(x, y));
+              if (!has(result, expected))
+                expect.fail(`${name}(${x}, ${y}) = ${expected}, not in ${float.show(result)}`);
+            }
+          }
+        }
+      }
+    });
+  }
+
+  test("less, less or equal and equal, assumed, keep every number of the grid for which they hold", () => {
+    const kinds = [
+      { assume: float.assumeLess, as: (x: number, y: number) => x < y },
+      { assume: float.assumeLessEqual, as: (x: number, y: number) => x <= y },
+      { assume: float.assumeEqual, as: (x: number, y: number) => x === y },
+    ];
+    for (const { assume, as } of kinds) {
+      for (const a of GRID_RANGES) {
+        for (const b of GRID_RANGES) {
+          const assumed = assume(a, b);
+          const told = `${float.show(a)} with ${float.show(b)}: ${JSON.stringify(assumed)}`;
+          for (const x of GRID.filter((value) => has(a, value))) {
+            for (const y of GRID.filter((value) => has(b, value) && as(x, value))) {
+              if (assumed === null || !has(assumed.left, x) || !has(assumed.right, y)) expect.fail(told);
+            }
+          }
+        }
+      }
+    }
   });
 });
 

@@ -104,6 +104,24 @@ describe.each(BOTH_SIGNS)("intervals, signed: %s", (signed) => {
     });
   }
 
+  const int = { bits: 16, signed };
+  const constants = Array.from({ length: 200 }, (_, at) => at * 37);
+  const named = {
+    ...domain,
+    widen: (before: interval.Interval, after: interval.Interval, round: number, of: AnyIntegerType) =>
+      interval.widen(before, after, round, of, constants),
+  };
+  const counted = fc.nat(7000).map((max) => ({ min: 0, max }));
+  checkEnds(named, int, counted, interval.LAST_ROUND + 1);
+
+  test("even a bound that climbs past many constants is given up in the end", () => {
+    let value: interval.Interval = { min: 0, max: 0 };
+    for (let round = 0; round <= interval.LAST_ROUND; round++) {
+      value = interval.widen(value, { min: 0, max: value.max + 1 }, round, int, constants);
+    }
+    expect(value).toEqual(interval.top(int));
+  });
+
   test("a bound climbs to the constants it is compared with, and to their neighbours", () => {
     const byte = { bits: 8, signed: false };
     expect(interval.widen({ min: 0, max: 3 }, { min: 0, max: 4 }, 5, byte, [249])).toEqual({ min: 0, max: 127 });
