@@ -81,7 +81,7 @@ function choices(typed: string, board: Board | null, words: WantWords): readonly
   if (/^wants\s+\S+:.*\d\s*[kM]?Hz\s+$/.test(typed))
     return [
       ["+-2 %", "tolerance"],
-      ["within 980..1020", "bounds"],
+      ["within 980..1020 Hz", "bounds"],
     ];
   if (/^bench\s+reads\s+\S+:?.*(?::|,)\s*$/.test(typed))
     return [
@@ -95,7 +95,7 @@ function choices(typed: string, board: Board | null, words: WantWords): readonly
 function demands(): readonly Choice[] {
   return [
     ["1 kHz +-2 %", "frequency with tolerance"],
-    ["1 kHz within 980..1020", "frequency between bounds"],
+    ["1 kHz within 980..1020 Hz", "frequency between bounds"],
     ["duty 0..100 %", "never outside; constant levels count as 0 and 100 %"],
     ["reach 10..90 %", "both ends must be attainable"],
     ["100 steps", "at least so many duties"],

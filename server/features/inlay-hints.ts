@@ -4,10 +4,10 @@
  */
 import { toNumber } from "../../shared-model/fraction.js";
 import type { Span } from "../../shared-model/span.js";
-import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
+import type { Analysis, CoreCall } from "../analysis.js";
 import { lineOf } from "../edits/source-text.js";
 import { wantVerdicts } from "../findings/judged-wants.js";
-import { ownPaths } from "../findings/look.js";
+import { makerOf, ownPaths } from "../findings/look.js";
 import { type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
 
 export type HintKind = "frequency" | "duty" | "verdict";
@@ -83,7 +83,7 @@ function settingPlaces(analysis: Analysis): readonly { readonly span: Span; read
       timer.channels[0]?.compare ?? "",
     ]);
     for (const state of analysis.timers.find((history) => history.timer === timer.number)?.states ?? []) {
-      const maker = newest(analysis, state.from, (write) => setting.has(write.register));
+      const maker = makerOf(analysis, state.from, (write) => setting.has(write.register));
       if (maker === undefined) continue;
       const pulses = pinFacts(analysis, timer.number, [state]).filter((fact) => fact.signal.kind === "pulse");
       const fact = pulses[0] ?? pulseOnceConnected(analysis, timer, state.snapshot);
@@ -91,24 +91,6 @@ function settingPlaces(analysis: Analysis): readonly { readonly span: Span; read
     }
   }
   return places;
-}
-
-function newest(
-  analysis: Analysis,
-  from: readonly Span[],
-  fits: (write: RegisterWrite) => boolean,
-): RegisterWrite | undefined {
-  for (const span of from) {
-    const write = analysis.writes.find(
-      (candidate) =>
-        candidate.operator !== "core" &&
-        candidate.span.path === span.path &&
-        candidate.span.start === span.start &&
-        candidate.span.end === span.end,
-    );
-    if (write !== undefined && fits(write)) return write;
-  }
-  return undefined;
 }
 
 /** Statements that give a pin its duty: analogWrite, and writes of a compare register that is not TOP. */

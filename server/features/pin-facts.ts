@@ -8,7 +8,7 @@ import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import { arithmetic } from "../../shared-model/waveforms/arithmetic.js";
 import { channelWaveforms } from "../../shared-model/waveforms/channel-waveforms.js";
 import type { Analysis, PinHistory, PinSignal, TimerState } from "../analysis.js";
-import { historyOf, pinLabel, sameSpan, unitLabel } from "../findings/look.js";
+import { historyOf, pinLabel, startsAt, unitLabel } from "../findings/look.js";
 
 /** One pin's signal in one settled state. */
 export interface PinFact {
@@ -22,7 +22,7 @@ export interface PinFact {
 /** States of a timer that this statement helped to make; those of the running regime first. */
 export function statesMadeBy(analysis: Analysis, timer: number, span: Span): readonly TimerState[] {
   const states = (historyOf(analysis, timer)?.states ?? []).filter((state) =>
-    state.from.some((from) => sameSpan(from, span)),
+    state.from.some((from) => startsAt(from, span)),
   );
   const running = states.filter((state) => state.regime === "running");
   return running.length > 0 ? running : states;

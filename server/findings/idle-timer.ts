@@ -57,8 +57,6 @@ function isUsed(analysis: Analysis, timer: TimerFact): boolean {
       return true;
   }
   return (historyOf(analysis, timer.number)?.states ?? []).some((state) =>
-    state.snapshot.channels.some((channel) =>
-      channel.alternatives.some((way) => way.com.max > 0 && way.output !== false),
-    ),
+    state.snapshot.channels.some((channel) => channel.alternatives.some((way) => way.com.max > 0)),
   );
 }

@@ -2,7 +2,7 @@
 import type { Chip, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WriteEffect } from "../analysis.js";
 import { maskedBits, untouchedBefore } from "./core-bits.js";
-import { knownValue, namedBit, shapeOf, type WriteShape } from "./expression.js";
+import { isBinary, knownValue, namedBit, shapeOf, type WriteShape, withoutCasts } from "./expression.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 import { isForeignBit } from "./foreign-bit.js";
@@ -64,6 +64,8 @@ function setValue(chip: Chip, register: string, shape: WriteShape): number | und
   for (const part of shape.sets) {
     const value = knownValue(part);
     const name = namedBit(part)?.name;
+    // A slip of operator order is another finding's matter too.
+    if (isBinary(withoutCasts(part), "&")) return undefined;
     // A bit of another register is another finding's matter: what was meant here is not known.
     if (value === undefined || (name !== undefined && isForeignBit(chip, register, name))) return undefined;
     all |= value;

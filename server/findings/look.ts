@@ -79,6 +79,11 @@ export function within(inner: Span, outer: Span): boolean {
   return inner.path === outer.path && inner.start >= outer.start && inner.end <= outer.end;
 }
 
+/** Whether two places begin at the same spot: makers of a state are told by where they begin. */
+export function startsAt(left: Span, right: Span): boolean {
+  return left.path === right.path && left.start === right.start;
+}
+
 /** The newest sketch write among the places that made a state, for which `fits` holds. */
 export function makerOf(
   analysis: Analysis,
@@ -88,8 +93,8 @@ export function makerOf(
   const own = ownPaths(analysis);
   for (const span of from) {
     for (const write of analysis.writes) {
-      if (write.operator !== "core" && own.has(write.span.path) && sameSpan(write.span, span) && fits(write))
-        return write;
+      if (write.operator === "core" || !startsAt(write.span, span)) continue;
+      if (own.has(write.span.path) && fits(write)) return write;
     }
   }
   return undefined;

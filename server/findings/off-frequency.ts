@@ -12,7 +12,7 @@ export const offFrequency: FindingRule = {
   says: "The pin's frequency is outside its want.",
   why: "What hangs on the pin was specified for another frequency: fans whine, coils heat, receivers see nothing.",
   source: "the sketch's own want; frequency by the data sheet's formulas",
-  fires: `// wants D3: 1 kHz within 980..1020
+  fires: `// wants D3: 1 kHz within 980..1020 Hz
 void setup() {}
 
 void loop() { analogWrite(3, 60); }

@@ -13,14 +13,14 @@ export const thinMargin: FindingRule = {
   says: "The frequency meets the want nominally, but not over the whole tolerance of the board's clock.",
   why: "On the bench it reads right; on the next board, or in the cold, the same sketch is outside its specification.",
   source: "the board's clock tolerance, with its own source; the sketch's own want",
-  fires: `// wants D3: 1 kHz within 980..1020
+  fires: `// wants D3: 1 kHz within 980..1020 Hz
 void setup() {
   TCCR2B = (TCCR2B & ~(_BV(CS22) | _BV(CS21) | _BV(CS20))) | _BV(CS21) | _BV(CS20);
 }
 
 void loop() { analogWrite(3, 60); }
 `,
-  quiet: `// wants D3: 1 kHz within 970..1020
+  quiet: `// wants D3: 1 kHz within 970..1020 Hz
 void setup() {
   TCCR2B = (TCCR2B & ~(_BV(CS22) | _BV(CS21) | _BV(CS20))) | _BV(CS21) | _BV(CS20);
 }

@@ -4,6 +4,7 @@ import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
 import { maskedBits } from "./core-bits.js";
 import type { FindingRule } from "./finding.js";
 import { lastingStates, ownPaths, sketchWrites } from "./look.js";
+import { fieldsOf } from "./register-fields.js";
 import { isTrue, timeBaseOf, timeBaseWords } from "./time-base.js";
 
 export const timeBaseMoved: FindingRule = {
@@ -43,7 +44,7 @@ void loop() {
     for (const { snapshot, call } of momentsOf(analysis, calls)) {
       const base = timeBaseOf(timer, snapshot, overflowOn);
       if (isTrue(base) || (base.millis.kind === "unknown" && base.delay.kind === "unknown")) continue;
-      const mover = moverOf(movers, snapshot, call);
+      const mover = moverOf(analysis, movers, snapshot, call);
       if (mover === undefined || told.has(mover)) continue;
       told.add(mover);
       report({
@@ -93,27 +94,36 @@ function overflowStaysOn(analysis: Analysis): boolean {
   });
 }
 
-/** The newest write that changed timer 0 before this moment, preferring the clock and mode registers. */
+/** The newest write that put timer 0 into this state, the clock and mode registers first. */
 function moverOf(
+  analysis: Analysis,
   movers: readonly RegisterWrite[],
   snapshot: TimerSnapshot,
   call: CoreCall | null,
 ): RegisterWrite | undefined {
-  const changing = movers.filter(
-    (write) => write.before.min !== write.after.min || write.before.max !== write.after.max,
-  );
-  const fitting = changing.filter((write) => {
+  const fitting = movers.filter((write) => {
+    const mask = settingBits(analysis, write.register);
     const now = snapshot.registers[write.register];
-    return now === undefined || (now.min <= write.after.max && now.max >= write.after.min);
+    const after = maskedBits(write.after, mask);
+    const changed = after === undefined || maskedBits(write.before, mask) !== after;
+    return changed && (now === undefined || after === undefined || maskedBits(now, mask) === after);
   });
   const control = fitting.filter((write) => write.register.startsWith("TCCR0"));
   const pool = control.length > 0 ? control : fitting;
-  const before =
-    call === null
-      ? pool
-      : pool.filter(
-          (write) =>
-            write.inFunction === "setup" || write.span.path !== call.span.path || write.span.start < call.span.start,
-        );
+  const before = pool.filter(
+    (write) =>
+      call === null ||
+      write.inFunction === "setup" ||
+      write.span.path !== call.span.path ||
+      write.span.start < call.span.start,
+  );
   return (before.length > 0 ? before : pool).at(-1);
+}
+
+/** The bits of a register that set how timer 0 counts; all of a register without such fields. */
+function settingBits(analysis: Analysis, register: string): number {
+  const fields = fieldsOf(analysis.target.chip, register).filter(
+    (field) => field.kind === "mode" || field.kind === "clock",
+  );
+  return fields.length === 0 ? 0xff : fields.reduce((mask, field) => mask | field.mask, 0);
 }

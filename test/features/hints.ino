@@ -1,4 +1,4 @@
-// wants D3: 1 kHz within 970..1020
+// wants D3: 1 kHz within 970..1020 Hz
 //= hint "✓ met"
 void setup() {
     TCCR2B = (TCCR2B & ~(_BV(CS22) | _BV(CS21) | _BV(CS20))) | _BV(CS21) | _BV(CS20);

@@ -1,4 +1,4 @@
-// wants D3: 1 kHz within 980..1020
+// wants D3: 1 kHz within 980..1020 Hz
 //=  ^^^^^ hover "D3: met" "1008.06 Hz" "`OCR2A = 250` gives exactly 1000 Hz"
 void setup() {
     OCR2A = 0xF8;

@@ -1,4 +1,4 @@
-// wants D3: 1 kHz within 980..1020
+// wants D3: 1 kHz within 980..1020 Hz
 const int pump = 3;
 void setup() {
     pinMode(pump, OUTPUT);
