@@ -4,6 +4,9 @@ import { main } from "./main.js";
 
 const demos = relative(process.cwd(), join(__dirname, "..", "client", "demo"));
 
+// A reader that has seen enough (`| head`) is no error.
+process.stdout.on("error", () => process.exit(0));
+
 async function start(): Promise<void> {
   process.stdout.write("What the pins of the demo sketches put out, worked out from their text alone:\n\n");
   await main(["report", demos], {

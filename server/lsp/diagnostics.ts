@@ -29,6 +29,7 @@ type Found = SketchDiagnostics | "retired" | undefined;
 
 export class DiagnosticsSender {
   readonly #session: Session;
+  readonly #open = new Set<string>();
   readonly #editedAt = new Map<string, number>();
   readonly #edits = new Map<string, number>();
   /** Places that did not parse when a document's findings were last shown. */
@@ -57,23 +58,26 @@ export class DiagnosticsSender {
     );
   }
 
+  /** Opened (then nothing waits for a pause) or edited. */
   edited(uri: string): void {
-    this.#editedAt.set(uri, performance.now());
+    if (this.#open.has(uri)) this.#editedAt.set(uri, performance.now());
+    this.#open.add(uri);
     this.#edits.set(uri, this.#editsOf(uri) + 1);
     if (!this.#session.abilities.pullsDiagnostics) this.#schedulePush(uri);
     this.#refreshHintsOfOthers(uri);
   }
 
   closed(uri: string): void {
+    this.#open.delete(uri);
     this.#editedAt.delete(uri);
     this.#edits.set(uri, this.#editsOf(uri) + 1);
-    this.#sent.delete(uri);
     this.#broken.delete(uri);
     clearTimeout(this.#pushes.get(uri));
     for (const other of this.#publishedFor.get(uri) ?? []) {
       if (!this.#session.documents.get(other)) this.#publish(other, []);
     }
     if (this.#publishedFor.delete(uri)) this.#publish(uri, []);
+    this.#sent.delete(uri);
   }
 
   /** Settings or files on disk changed: every open document's answers may be others now. */

@@ -1,5 +1,5 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
-import type { ReportedPlace, ReportedSignal, ReportedSketch } from "../../shared-model/report.js";
+import type { ReportedSignal, ReportedSketch } from "../../shared-model/report.js";
 import type { Bounds } from "../../shared-model/signal.js";
 import { specifications } from "../../shared-model/specifications.js";
 import type { Analysis, PinHistory } from "../analysis.js";
@@ -39,48 +39,75 @@ function heading(sketch: ReportedSketch, analysis: Analysis): string[] {
 }
 
 function pinLines(sketch: ReportedSketch, analysis: Analysis): string[] {
-  if (sketch.pins.length === 0) return [`${INDENT}no pin is driven`];
   const rows: string[][] = [];
+  const notes: string[] = [];
+  const idle: string[] = [];
   sketch.pins.forEach((pin, index) => {
     const history = analysis.pins[index];
     const label = history === undefined ? pin.pin : pinLabel(analysis, history);
-    signalRows(pin.signals, history, sketch).forEach((cells, row) => {
+    // A pin that the sketch leaves alone is worth a word, not a line.
+    if (pin.signals.every((signal) => signal.kind === "not driven")) {
+      idle.push(label);
+      return;
+    }
+    signalRows(pin.signals, history, sketch).forEach(({ cells, notes: why }, row) => {
       rows.push([row === 0 ? label : "", row === 0 ? pin.units.join(" ") : "", ...cells]);
+      notes.push(why);
     });
   });
-  return aligned(rows, INDENT);
+  const lines = aligned(rows, INDENT).flatMap((line, row) => withNotes(line, notes[row] ?? "", 10));
+  return [...lines, ...(idle.length === 0 ? [] : [`${INDENT}not driven: ${idle.join(", ")}`])];
 }
 
-/** One row a signal; what setup and running share is said once. */
+interface Row {
+  regime: "running" | "setup" | "always";
+  readonly fact: string;
+  readonly duty: string;
+  readonly division: string;
+  readonly reasons: Set<string>;
+  readonly places: Set<string>;
+}
+
+const ORDER: Readonly<Record<ReportedSignal["kind"], number>> = { unknown: 0, pulse: 1, level: 2, "not driven": 3 };
+
+/** One row for each fact, pulses first; what setup and running share is said once, causes of one fact side by side. */
 function signalRows(
   signals: readonly ReportedSignal[],
   history: PinHistory | undefined,
   sketch: ReportedSketch,
-): string[][] {
-  const rows = signals.map((signal, index) => ({
-    regime: signal.regime as string,
-    cells: signalCells(signal, history?.signals[index]?.because ?? null, sketch),
-  }));
-  const said = new Map<string, { regime: string; cells: string[] }>();
-  // What lasts is what people look for: running first.
-  for (const row of [
-    ...rows.filter((row) => row.regime === "running"),
-    ...rows.filter((row) => row.regime === "setup"),
-  ]) {
-    const key = row.cells.join("\0");
-    const earlier = said.get(key);
-    if (earlier === undefined) said.set(key, { ...row });
-    else if (earlier.regime !== row.regime) earlier.regime = "always";
+): { readonly cells: string[]; readonly notes: string }[] {
+  const rows: Row[] = [];
+  const inOrder = signals
+    .map((signal, index) => ({ signal, because: history?.signals[index]?.because ?? null }))
+    // What lasts is what people look for.
+    .sort((a, b) => a.signal.regime.localeCompare(b.signal.regime) || ORDER[a.signal.kind] - ORDER[b.signal.kind]);
+  for (const { signal, because } of inOrder) {
+    const [fact, duty, division] = [factText(signal), dutyText(signal), divisionOf(signal, sketch.clockHz) ?? ""];
+    const same = (row: Row): boolean => row.fact === fact && row.duty === duty && row.division === division;
+    const alike = rows.filter(same);
+    let row =
+      alike.find((earlier) => earlier.regime === signal.regime) ?? alike.find((earlier) => earlier.regime !== "setup");
+    if (row === undefined) {
+      row = { regime: signal.regime, fact, duty, division, reasons: new Set(), places: new Set() };
+      rows.push(row);
+    }
+    if (row.regime !== signal.regime) row.regime = "always";
+    if (signal.when !== null) row.reasons.add(`when ${signal.when}`);
+    if (because !== null) row.reasons.add(because);
+    const from = signal.from[0];
+    if (from !== undefined) row.places.add(`${baseName(from.path)}:${from.line}`);
   }
-  return [...said.values()].map(({ regime, cells }) => [regime, ...cells]);
+  return rows.map(({ regime, fact, duty, division, reasons, places }) => ({
+    cells: [regime, fact, duty, division],
+    notes: [[...reasons].join("; "), [...places].join(", ")].filter((part) => part !== "").join("; "),
+  }));
 }
 
-/** Main fact, arithmetic and width of the duty, condition and cause. */
-function signalCells(signal: ReportedSignal, because: string | null, sketch: ReportedSketch): string[] {
-  const notes = [signal.when === null ? "" : `when ${signal.when}`, because ?? "", fromText(signal.from)].filter(
-    (note) => note !== "",
-  );
-  return [factText(signal), dutyText(signal), divisionOf(signal, sketch.clockHz) ?? "", notes.join("; ")];
+/** Behind the line where there is room, below it else. */
+function withNotes(line: string, notes: string, depth: number): string[] {
+  if (notes === "") return [line];
+  if (line.length + 3 + notes.length <= WIDTH) return [`${line}   ${notes}`];
+  return [line, ...wrapped(notes, WIDTH, INDENT.repeat(depth))];
 }
 
 function factText(signal: ReportedSignal): string {
@@ -100,13 +127,13 @@ function factText(signal: ReportedSignal): string {
 
 function dutyText(signal: ReportedSignal): string {
   const duty = signal.duty === null ? [] : [`duty ${bounds(signal.duty, showShare)}`];
-  const steps = signal.steps === null ? [] : [`${signal.steps} steps`];
+  const steps = signal.steps === null || signal.kind !== "pulse" ? [] : [`${signal.steps} steps`];
   return [...duty, ...steps].join(", ");
 }
 
-function fromText(from: readonly ReportedPlace[]): string {
-  const first = from[0];
-  return first === undefined ? "" : `${baseName(first.path)}:${first.line}`;
+/** `D3` for the board's number 3; a port or a name stays. */
+function pinName(pin: string): string {
+  return /^\d+$/.test(pin) ? `D${pin}` : pin;
 }
 
 function baseName(path: string): string {
@@ -136,12 +163,12 @@ function wantLines(sketch: ReportedSketch, analysis: Analysis): string[] {
   const verdicts = { yes: "met", marginal: "marginal", no: "NOT MET", unknown: "unknown" } as const;
   const rows = sketch.wants.map((want) => [
     verdicts[want.met],
-    want.pin,
+    pinName(want.pin),
     want.text,
     `${baseName(want.path)}:${want.line}`,
-    want.reasons.join("; "),
   ]);
-  return ["Wants", ...aligned(rows, INDENT), ...cautions(analysis)];
+  const lines = aligned(rows, INDENT).flatMap((line, row) => withNotes(line, sketch.wants[row]!.reasons.join("; "), 5));
+  return ["Wants", ...lines, ...cautions(analysis)];
 }
 
 /** What a named specification says beside its numbers, once each (design section 9). */
@@ -159,7 +186,7 @@ function readingLines(sketch: ReportedSketch): string[] {
   const verdicts = { yes: "fits", no: "DOES NOT FIT", unknown: "unknown" } as const;
   const rows = sketch.readings.map((reading) => [
     verdicts[reading.fits],
-    reading.pin,
+    pinName(reading.pin),
     reading.text,
     reading.explanations.join("; "),
   ]);

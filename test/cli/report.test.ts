@@ -152,7 +152,7 @@ describe("report in text", () => {
   it("says the pin, the arithmetic, the want and the finding", async () => {
     const { out } = await run("report", join(__dirname, "../../client/demo/lamp"));
     for (const part of [
-      "30.637 Hz",
+      "30.6373 Hz",
       "16 MHz / (2 · 1024 · 255)",
       "NOT MET",
       "and-before-or",
