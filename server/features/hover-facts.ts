@@ -4,7 +4,7 @@ import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall, KnownName, PinHistory, RegisterWrite } from "../analysis.js";
 import { type JudgedWant, wantVerdicts } from "../findings/judged-wants.js";
-import { ownPaths, pinLabel, unitLabel } from "../findings/look.js";
+import { lastingStates, ownPaths, pinLabel, unitLabel } from "../findings/look.js";
 import { bitName, fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../findings/register-fields.js";
 import { registerBits } from "../findings/register-width.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
@@ -331,7 +331,9 @@ const TIME_CALLS = ["delay", "millis", "micros"];
 function callFacts(analysis: Analysis, call: CoreCall, span: Span): HoverFacts | null {
   if (TIME_CALLS.includes(call.name)) {
     const timer = analysis.target.chip.timers.find((candidate) => candidate.number === 0);
-    const snapshot = call.effects.find((effect) => effect.before.timer === 0)?.before;
+    const states = lastingStates(analysis, 0);
+    const only = states.length === 1 ? states[0]?.snapshot : undefined;
+    const snapshot = call.effects.find((effect) => effect.before.timer === 0)?.before ?? only;
     if (timer === undefined || snapshot === undefined) return null;
     const base = timeBaseOf(timer, snapshot, true);
     return isTrue(base) ? null : { kind: "time", span, name: call.name, base };

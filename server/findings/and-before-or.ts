@@ -20,14 +20,14 @@ export const andBeforeOr: FindingRule = {
   TCCR2B = TCCR2B | _BV(CS21) & ~_BV(CS22);
 }
 
-void loop() {}
+void loop() { analogWrite(3, 60); }
 `,
   quiet: `void setup() {
   pinMode(3, OUTPUT);
   TCCR2B = TCCR2B & ~_BV(CS22) | _BV(CS21);
 }
 
-void loop() {}
+void loop() { analogWrite(3, 60); }
 `,
   whenFine: "Never needed: put the parentheses where C puts them and the line says what it does.",
   check(analysis, report) {

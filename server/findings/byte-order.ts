@@ -1,6 +1,7 @@
 /** A 16-bit register written by halves in the wrong order. */
+import type { Analysis, RegisterWrite } from "../analysis.js";
 import type { FindingRule } from "./finding.js";
-import { sketchWrites } from "./look.js";
+import { sketchWrites, within } from "./look.js";
 
 export const byteOrder: FindingRule = {
   id: "byte-order",
@@ -43,8 +44,11 @@ void loop() {}
       for (const [index, low] of writes.entries()) {
         const next = writes[index + 1];
         const previous = writes[index - 1];
-        if (low.register !== pair.low || next?.register !== pair.high || next.inFunction !== low.inFunction) continue;
-        if (previous?.register === pair.high && previous.inFunction === low.inFunction) continue;
+        if (next === undefined || nameWritten(analysis, low) !== pair.low || nameWritten(analysis, next) !== pair.high)
+          continue;
+        if (next.inFunction !== low.inFunction) continue;
+        const highFirst = previous !== undefined && nameWritten(analysis, previous) === pair.high;
+        if (highFirst && previous.inFunction === low.inFunction) continue;
         report({
           message: `${pair.low} is written before ${pair.high}: ${pair.name} takes the high byte that was left in the buffer. Write ${pair.high} first, or ${pair.name} as a whole.`,
           span: low.span,
@@ -54,3 +58,9 @@ void loop() {}
     }
   },
 };
+
+/** The register as the line names it: a half of a pair keeps its own name. */
+function nameWritten(analysis: Analysis, write: RegisterWrite): string {
+  const named = analysis.names.find((known) => known.kind === "register" && within(known.span, write.target));
+  return named?.name ?? write.register;
+}

@@ -1,6 +1,8 @@
 /** An own main() uses the core without its init. */
+import type { Analysis, CoreCall } from "../analysis.js";
 import type { FindingRule } from "./finding.js";
-import { ownPaths } from "./look.js";
+import { lastingStates, ownPaths, unitOfPin } from "./look.js";
+import { clocksOf } from "./timer-view.js";
 
 export const coreNotStarted: FindingRule = {
   id: "core-not-started",
@@ -31,28 +33,35 @@ export const coreNotStarted: FindingRule = {
 `,
   whenFine: "pinMode, digitalWrite and digitalRead work without init.",
   check(analysis, report) {
-    if (analysis.core || analysis.calls.some((call) => call.name === "init")) return;
+    if (analysis.core) return;
     const own = ownPaths(analysis);
-    const call = analysis.calls.find(
-      (candidate) =>
-        ["delay", "millis", "micros", "analogWrite", "analogRead", "tone"].includes(candidate.name) &&
-        own.has(candidate.span.path),
-    );
-    if (call === undefined) return;
-    const harm = HARM[call.name] ?? "is used";
-    report({
-      message: `${call.name} ${harm}, because this main() never calls init(). Call init() first, or write setup and loop.`,
-      span: call.span,
-      related: [],
-    });
+    for (const call of analysis.calls) {
+      const harm = own.has(call.span.path) ? harmOf(analysis, call) : null;
+      if (harm === null) continue;
+      report({
+        message: `${call.name} ${harm}, because this main() never calls init(). Call init() first, or write setup and loop.`,
+        span: call.span,
+        related: [],
+      });
+      return;
+    }
   },
 };
 
-const HARM: Readonly<Record<string, string>> = {
-  delay: "never ends",
-  millis: "stays 0",
-  micros: "stays 0",
-  analogWrite: "gives no pulse",
-  analogRead: "never ends",
-  tone: "may not sound",
-};
+function harmOf(analysis: Analysis, call: CoreCall): string | null {
+  if (call.name === "analogWrite") {
+    const timers = call.pins.flatMap((pin) => unitOfPin(analysis, pin)?.timer.number ?? []);
+    return timers.length > 0 && timers.every((timer) => stands(analysis, timer)) ? "gives no pulse" : null;
+  }
+  if (call.name === "delay") return stands(analysis, 0) ? "never ends" : null;
+  return (call.name === "millis" || call.name === "micros") && stands(analysis, 0) ? "stands still" : null;
+}
+
+/** Whether the timer has no clock in any state. */
+function stands(analysis: Analysis, timer: number): boolean {
+  const fact = analysis.target.chip.timers.find((candidate) => candidate.number === timer);
+  if (fact === undefined) return false;
+  return lastingStates(analysis, timer).every((state) =>
+    clocksOf(fact, state.snapshot).every((clock) => clock.kind === "stopped"),
+  );
+}

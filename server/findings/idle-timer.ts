@@ -41,6 +41,8 @@ void loop() { analogWrite(9, 60); }
 };
 
 function isUsed(analysis: Analysis, timer: TimerFact): boolean {
+  const values = [timer.capture, ...timer.channels.map((channel) => channel.compare)];
+  if (sketchWrites(analysis).some((write) => values.includes(write.register))) return true;
   const names = [timer.counter, timer.flags, timer.interruptMask, "ADCSRB"];
   if (mentions(analysis, ...names) || analysis.gaps.length > 0) return true;
   const vectors = [timer.overflow.vector, ...timer.channels.map((channel) => channel.interrupt.vector)];

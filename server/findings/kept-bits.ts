@@ -1,15 +1,16 @@
 /** `|=` onto a field that already holds bits, or `=` that wipes what the line above has set. */
 import type { Chip, TimerFact } from "../../shared-model/chip.js";
-import type { Analysis, RegisterWrite, WriteEffect } from "../analysis.js";
+import type { RegisterValue } from "../../shared-model/register-value.js";
+import type { Analysis, RegisterWrite } from "../analysis.js";
 import { maskedBits, untouchedBefore } from "./core-bits.js";
-import { isBinary, knownValue, namedBit, shapeOf, type WriteShape, withoutCasts } from "./expression.js";
+import { bitNameOf, isBinary, knownValue, namedBit, shapeOf, type WriteShape, withoutCasts } from "./expression.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 import { isForeignBit } from "./foreign-bit.js";
 import { historyOf, sketchWrites } from "./look.js";
 import { modeWith, sketchMeans } from "./mode-evidence.js";
 import { bitsUnder, namingStyle } from "./naming.js";
-import { fieldsOf, type RegisterField, timerOfControl } from "./register-fields.js";
+import { fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "./register-fields.js";
 import { clockWords } from "./setting-words.js";
 import { listed } from "./show.js";
 import { fieldValues } from "./timer-view.js";
@@ -66,6 +67,9 @@ function setValue(chip: Chip, register: string, shape: WriteShape): number | und
     const name = namedBit(part)?.name;
     // A slip of operator order is another finding's matter too.
     if (isBinary(withoutCasts(part), "&")) return undefined;
+    // A bit's number in place of its mask is one more.
+    const number = bitNameOf(part);
+    if (number !== undefined && homesOfBit(chip, number).length > 0) return undefined;
     // A bit of another register is another finding's matter: what was meant here is not known.
     if (value === undefined || (name !== undefined && isForeignBit(chip, register, name))) return undefined;
     all |= value;
@@ -78,13 +82,11 @@ function keptClock(analysis: Analysis, timer: TimerFact, write: RegisterWrite, s
   const field = fieldsOf(analysis.target.chip, write.register).find((candidate) => candidate.kind === "clock");
   const value = setValue(analysis.target.chip, write.register, shape);
   if (field === undefined || value === undefined || (value & field.mask) === 0) return null;
-  for (const effect of write.effects) {
-    const before = maskedBits(effect.before.registers[write.register] ?? write.before, field.mask);
-    if (before === undefined) continue;
+  for (const before of possibleBits(write.before, field.mask)) {
     const kept = before & ~value & field.mask;
     if (kept === 0) continue;
     const fromCore = untouchedBefore(analysis, write, write.register, field.mask);
-    if (!fromCore && !fromEarlierTime(analysis, timer, write, effect, field, kept)) continue;
+    if (!fromCore && !fromEarlierTime(analysis, timer, write, before, field, kept)) continue;
     const got = timer.clocks[(before | (value & field.mask)) >> field.shift];
     const meant = timer.clocks[(value & field.mask) >> field.shift];
     if (got === undefined || meant === undefined) continue;
@@ -98,16 +100,22 @@ function keptClock(analysis: Analysis, timer: TimerFact, write: RegisterWrite, s
   return null;
 }
 
+/** Every value that the bits under `mask` may have, where they are few. */
+function possibleBits(value: RegisterValue, mask: number): readonly number[] {
+  if (value.values !== null) return [...new Set(value.values.map((each) => each & mask))];
+  const known = maskedBits(value, mask);
+  return known === undefined ? [] : [known];
+}
+
 /** Kept bits of a state in which time passed, that this function's own lines do not put together. */
 function fromEarlierTime(
   analysis: Analysis,
   timer: TimerFact,
   write: RegisterWrite,
-  effect: WriteEffect,
+  before: number,
   field: RegisterField,
   kept: number,
 ): boolean {
-  const before = maskedBits(effect.before.registers[write.register] ?? write.before, field.mask);
   const settled = (historyOf(analysis, timer.number)?.states ?? []).some((state) => {
     const value = state.snapshot.registers[write.register];
     return value !== undefined && maskedBits(value, field.mask) === before;

@@ -58,7 +58,7 @@ function messageFor(analysis: Analysis, write: RegisterWrite, lost: LostReason):
     case "buffer dropped": {
       const asked = single(write.after);
       if (asked === undefined || arrives(analysis, write, asked, asked)) return null;
-      return `${write.register} = ${asked} is still in its buffer when the mode changes, and is lost: ${write.register} stays ${showValue(lost.stored)}. Choose the mode first, then write ${write.register}.`;
+      return `${write.register} = ${asked} is still in its buffer when the mode changes, and is lost${staysAt(analysis, write)}. Choose the mode first, then write ${write.register}.`;
     }
     case "capture outside its modes":
       if (write.asked.max === 0 || takesTop(analysis, write)) return null;
@@ -75,7 +75,7 @@ function arrives(analysis: Analysis, write: RegisterWrite, min: number, max: num
   return (
     states.length > 0 &&
     states.every((state) => {
-      const value = state.snapshot.registers[write.register];
+      const value = state.snapshot.working[write.register] ?? state.snapshot.registers[write.register];
       return value !== undefined && value.min >= min && value.max <= max;
     })
   );
@@ -89,4 +89,15 @@ function takesTop(analysis: Analysis, write: RegisterWrite): boolean {
     states.length === 0 ||
     states.some((state) => modesOf(timer, state.snapshot).some((mode) => mode.top.kind === "capture"))
   );
+}
+
+/** `: OCR1A stays 0`, where every lasting state agrees. */
+function staysAt(analysis: Analysis, write: RegisterWrite): string {
+  const values =
+    write.timer === null
+      ? []
+      : lastingStates(analysis, write.timer).map((state) => state.snapshot.registers[write.register]);
+  const first = values[0];
+  if (first === undefined || values.some((value) => value?.min !== first.min || value.max !== first.max)) return "";
+  return `: ${write.register} stays ${showValue(first)}`;
 }

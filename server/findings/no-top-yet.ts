@@ -3,7 +3,7 @@ import type { TimerFact } from "../../shared-model/chip.js";
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, TimerState } from "../analysis.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, interruptMayBeOn, makerOf, pinLabel, pinOfUnit, sketchWrites } from "./look.js";
+import { historyOf, interruptMayBeOn, makerOf, pinLabel, pinOfUnit, sketchWrites, startsAt } from "./look.js";
 import { listed } from "./show.js";
 import { counts, isPwm, modeOf, topRegister } from "./timer-view.js";
 
@@ -31,7 +31,7 @@ void loop() { analogWrite(3, 60); }
   check(analysis, report) {
     for (const timer of analysis.target.chip.timers) {
       for (const state of historyOf(analysis, timer.number)?.states ?? []) {
-        const register = emptyTop(analysis, timer, state);
+        const register = lasts(analysis, state) ? emptyTop(analysis, timer, state) : null;
         if (register === null) continue;
         const maker = makerOf(analysis, state.from, (write) => timer.control.includes(write.register));
         if (maker === undefined) continue;
@@ -47,6 +47,12 @@ void loop() { analogWrite(3, 60); }
     }
   },
 };
+
+/** A state that recurs, or one of setup in which the sketch waits; a conversion's worth of time on the way is no harm. */
+function lasts(analysis: Analysis, state: TimerState): boolean {
+  if (state.regime === "running") return true;
+  return state.at.some((at) => analysis.calls.some((call) => call.name === "delay" && startsAt(call.span, at)));
+}
 
 /** The register that should hold TOP and surely holds 0, where that matters; null else. */
 function emptyTop(analysis: Analysis, timer: TimerFact, state: TimerState): string | null {

@@ -68,7 +68,7 @@ function explanation(
   for (const signal of pulses) {
     const hz = toNumber(signal.frequencyHz!.min);
     if (signal.frequencyHz!.min.num !== signal.frequencyHz!.max.num) continue;
-    for (const divisor of [2, 8, 16]) {
+    for (const divisor of [2, 8]) {
       if (fits(hz / divisor))
         return `A clock of ${showClock(analysis.target.clockHz / divisor)} would explain it: check board and fuses.`;
     }

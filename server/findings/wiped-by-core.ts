@@ -1,7 +1,11 @@
 /** Written before the core's init runs, and changed by it. */
+import type { RegisterValue } from "../../shared-model/register-value.js";
+import type { Analysis, RegisterWrite } from "../analysis.js";
+import { maskedBits } from "./core-bits.js";
 import type { FindingRule } from "./finding.js";
-import { sketchWrites } from "./look.js";
-import { showHex, showValue } from "./show.js";
+import { historyOf, sketchWrites } from "./look.js";
+import { fieldsOf, timerOfControl } from "./register-fields.js";
+import { showHex } from "./show.js";
 
 export const wipedByCore: FindingRule = {
   id: "wiped-by-core",
@@ -29,18 +33,39 @@ void loop() { analogWrite(9, 60); }
 `,
   whenFine: "Never: move the write into setup, or into a begin method that setup calls.",
   check(analysis, report) {
+    if (!analysis.core) return;
     for (const write of sketchWrites(analysis)) {
-      const lost = write.lost.find((reason) => reason.kind === "wiped by the core's init");
-      if (lost === undefined || lost.kind !== "wiped by the core's init") continue;
-      if (lost.after.min === write.after.min && lost.after.max === write.after.max) continue;
-      const wide = write.after.max > 0xff;
-      const shown = (value: typeof write.after) =>
-        value.min === value.max && !wide ? showHex(value.min) : showValue(value);
+      const now = write.beforeInit ? afterInit(analysis, write) : null;
+      const asked = maskedBits(write.after, 0xff);
+      if (now === null || asked === undefined) continue;
       report({
-        message: `${write.register} = ${shown(write.after)} is written before the core's init, which changes it to ${shown(lost.after)}. Write it in setup, or in a method that setup calls.`,
+        message: `${write.register} = ${showHex(asked)} is written before the core's init, which changes it to ${showHex(now)}. Write it in setup, or in a method that setup calls.`,
         span: write.span,
         related: [],
       });
     }
   },
 };
+
+/** The control register's value once init has run, where that differs in mode or clock and nothing else writes it. */
+function afterInit(analysis: Analysis, write: RegisterWrite): number | null {
+  const { chip } = analysis.target;
+  const timer = timerOfControl(chip, write.register);
+  if (timer === undefined || !isLast(analysis, write)) return null;
+  const fields = fieldsOf(chip, write.register).filter((field) => field.kind === "mode" || field.kind === "clock");
+  const mask = fields.reduce((all, field) => all | field.mask, 0);
+  const values = (historyOf(analysis, timer.number)?.states ?? []).map(
+    (state) => state.snapshot.registers[write.register],
+  );
+  const first = values[0];
+  if (first === undefined || values.some((value) => value === undefined)) return null;
+  const now = maskedBits(first, mask);
+  if (now === undefined || now === maskedBits(write.after, mask)) return null;
+  return (values as RegisterValue[]).every((value) => maskedBits(value, mask) === now) ? now : null;
+}
+
+/** Whether the sketch writes the register nowhere later. */
+function isLast(analysis: Analysis, write: RegisterWrite): boolean {
+  const same = sketchWrites(analysis).filter((other) => other.register === write.register);
+  return same.at(-1) === write;
+}

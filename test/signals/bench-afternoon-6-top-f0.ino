@@ -8,5 +8,5 @@ void setup() {
 }
 void loop() { analogWrite(pump, map(analogRead(A0), 0, 1023, 0, 240)); }
 //= signal D3 running: low
-//= signal D3 running: high
+//= signal D3 running: high because "OCR2B equals TOP"
 //= signal D3 running: pulse 1041.667 Hz, duty 0.42..99.6 %, steps 241, top 240, prescaler 32

@@ -10,3 +10,5 @@ void loop() { analogWrite(pump, analogRead(A0) / 4); }
 //= signal D3 running: low
 //= signal D3 running: high
 //= signal D3 running: pulse 1008.065 Hz, duty 0.40..99.6 %, steps 249, top 248, prescaler 32
+//= signal D3 running: high because "OCR2B equals TOP"
+//= signal D3 running: constant because "OCR2B is above TOP (OCR2A) and never matches"

@@ -9,8 +9,8 @@ void loop() {
     analogWrite(pump, 60);
     delay(1000);
     analogWrite(lamp, 100);
-//= ^^^^^^^^^^^^^^^^^^^^^ finding top-takes-pin "OCR2A is TOP" "D3" "100 gives 2500 Hz"
+//= ^^^^^^^^^^^^^^^^^^^^^^ finding top-takes-pin "OCR2A is TOP" "D3" "100 gives 2500 Hz"
     delay(1000);
 }
-//= signal D3 running: pulse 1008.065 Hz, top 248    within
-//= signal D3 running: pulse 2500 Hz, top 100        within
+//= signal D3 setup: pulse 1008.065 Hz, top 248    within
+//= signal D3 running: pulse 2500 Hz, top 100, steps 101

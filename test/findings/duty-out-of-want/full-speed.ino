@@ -2,5 +2,5 @@
 void setup() {}
 void loop() {
     analogWrite(9, analogRead(A0) / 4);
-//= ^^^^^^^^^^^ finding duty-out-of-want "20"
+//= ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ finding duty-out-of-want "20"
 }

@@ -5,7 +5,7 @@ void loop() {
         TCCR1B = _BV(CS11) | _BV(CS10);
     } else {
         TCCR1B = _BV(CS12);
-//=     ^^^^^^ finding off-frequency "122.549 Hz"
+//=     ^^^^^^^^^^^^^^^^^^ finding off-frequency "122.549 Hz"
     }
     analogWrite(9, 60);
     delay(100);

@@ -1,5 +1,5 @@
 // wants D10: 15.6 kHz +-2 %, reach 10..90 %
-//= ^^^^^^^ finding short-of-reach "never gets up to 90 %" "0..1023"
+//=^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ finding short-of-reach "never gets up to 90 %" "0..1023"
 void setup() {
     pinMode(10, OUTPUT);
     TCCR1A = _BV(COM1B1) | _BV(WGM11) | _BV(WGM10);

@@ -1,4 +1,4 @@
 // wants D9: 1 kHertz
-//=          ^ finding unread-comment "column"
+//=            ^^^^^^ finding unread-comment "column"
 void setup() {}
 void loop() { analogWrite(9, 60); }

@@ -2,4 +2,4 @@ void setup() {
     TCCR1B = 1 << 20;
 //=          ^^^^^^^ finding value-does-not-fit "shift by 20"
 }
-void loop() {}
+void loop() { analogWrite(9, 60); }
