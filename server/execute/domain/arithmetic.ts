@@ -57,6 +57,7 @@ export function neg(a: AbstractInteger, type: AnyIntegerType): AbstractInteger {
 }
 
 export function mul(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType): AbstractInteger {
+  if (a.min === a.max && b.min === b.max && type.bits <= 32) return constant(Math.imul(a.min, b.min), type);
   const exact = pairwise(a, b, type, times);
   if (exact !== null) return exact;
   if (a.values !== null && a.values.length <= SPLIT && (b.values === null || b.values.length > a.values.length)) {
@@ -73,6 +74,7 @@ function scaled(a: AbstractInteger, factor: number, type: AnyIntegerType): Abstr
 
 /** Towards zero. A divisor of 0 is undefined behaviour: it is left out, and where there is no other anything may come. */
 export function div(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType): AbstractInteger {
+  if (a.min === a.max && b.min === b.max && b.min !== 0) return constant(Math.trunc(a.min / b.min), type);
   const exact = pairwise(a, b, type, over, true);
   if (exact !== null) return exact;
   if (b.values === null || b.values.length > SPLIT) return divided(a, b, type);
@@ -91,6 +93,7 @@ function divided(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType): 
 
 /** With the sign of the dividend. A divisor of 0 is treated as in `div`. */
 export function mod(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType): AbstractInteger {
+  if (a.min === a.max && b.min === b.max && b.min !== 0) return constant(a.min % b.min, type);
   const exact = pairwise(a, b, type, rest, true);
   if (exact !== null) return exact;
   if (b.values === null || b.values.length > SPLIT) return remainder(a, b, type);

@@ -103,6 +103,7 @@ export function shl(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType
 export function shr(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType): AbstractInteger {
   if (a.min === 0 && a.max === 0) return a;
   if (!defined(b, type)) return top(type);
+  if (a.min === a.max && b.min === b.max) return constant(shiftedRight(a.min, b.min), type);
   const exact = pairwise(a, b, type, shiftedRight);
   if (exact !== null) return exact;
   return joined(
