@@ -57,7 +57,7 @@ export function judge(
     exceptions: [...new Set(exceptions)],
     inexact:
       deterministic && !(varying && routines)
-        ? [...inexactStates(states, report), ...inexactSignals(signals, report)]
+        ? [...inexactStates(states, report), ...inexactSignals(states, signals, report)]
         : null,
     varying,
     pins: withUnit.length,
@@ -194,18 +194,27 @@ function exactlyCovers(value: ReportedValue, hull: Range, seen: ReadonlySet<numb
   return value.min >= hull.min && value.max <= hull.max;
 }
 
-function inexactSignals(signals: readonly SeenSignal[], report: ReportedSketch): string[] {
+function inexactSignals(
+  states: readonly SeenState[],
+  signals: readonly SeenSignal[],
+  report: ReportedSketch,
+): string[] {
   const reasons: string[] = [];
   for (const pin of report.pins) {
     const running = pin.signals.filter(({ regime }) => regime === "running");
+    const seen = signals.filter(({ port, phase }) => port === pin.port && phase === "running");
+    // Nothing measured: reserved combinations, outside clocks, two units at once; unknown is the honest answer there.
+    if (seen.length === 0 || pin.units.length === 0) continue;
+    // Where registers vary, the windows are often too short to measure: there the registers alone are held to.
+    if (pin.units.some((unit) => runningStates(states, Number(unit[2])).length > 1)) continue;
     if (running.some(({ kind }) => kind === "unknown")) {
       reasons.push(`${pin.port}: unknown`);
       continue;
     }
-    const seen = signals.filter(({ port, phase }) => port === pin.port && phase === "running");
-    if (seen.length === 0 || pin.units.length === 0) continue;
     const kinds = new Set(seen.map(({ kind, level }) => `${kind} ${level}`));
     for (const signal of running) {
+      // What software toggles is told as a range with its cause; only what a timer drives is held to one value.
+      if (signal.driver === "software" || signal.driver === "interrupt") continue;
       const known = signal.kind !== "level" || signal.level !== null;
       if (known && !kinds.has(`${signal.kind} ${signal.level}`)) {
         reasons.push(`${pin.port}: ${showSignal(signal)} was never seen (chip: ${seen.map(showSeen).join(" | ")})`);

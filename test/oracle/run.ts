@@ -7,6 +7,7 @@ import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from "node:
 import { basename, join, relative } from "node:path";
 import { isMainThread } from "node:worker_threads";
 import { type BoardId, cacheFolder, projectRoot } from "./compile.js";
+import { coreCalls } from "./core-calls.js";
 import { generate } from "./generate.js";
 import { judge, type Verdict } from "./judge.js";
 import { runAll } from "./pool.js";
@@ -14,9 +15,10 @@ import type { Report, ReportedSketch } from "./report-shape.js";
 import { type Summary, summarise } from "./summary.js";
 import { type Answer, serve, type Task } from "./worker.js";
 
-const USAGE = `usage: node test/oracle/run.mjs [--hand] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
+const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
                                   [--keep DIR] [--observe] [--json FILE] [--list]
   --hand     the sketches under test/oracle/sketches
+  --core     one tiny sketch for each call of the core
   --count N  N random sketches, from --seed S (default 1)
   PATH       sketches of your own, for --board (default uno)
   --keep DIR writes the random sketches there and leaves them
@@ -30,6 +32,7 @@ const RANDOM_CYCLES = 16_000_000;
 
 interface Options {
   hand: boolean;
+  core: boolean;
   count: number;
   seed: number;
   board: BoardId;
@@ -48,6 +51,7 @@ interface Job {
 function parse(args: readonly string[]): Options | string {
   const options: Options = {
     hand: false,
+    core: false,
     count: 0,
     seed: 1,
     board: "uno",
@@ -61,6 +65,7 @@ function parse(args: readonly string[]): Options | string {
     const arg = args[at]!;
     const value = (): string => args[++at] ?? "";
     if (arg === "--hand") options.hand = true;
+    else if (arg === "--core") options.core = true;
     else if (arg === "--observe") options.observe = true;
     else if (arg === "--list") options.list = true;
     else if (arg === "--count") options.count = Number(value());
@@ -73,7 +78,7 @@ function parse(args: readonly string[]): Options | string {
   }
   if (!Number.isSafeInteger(options.count) || !Number.isSafeInteger(options.seed)) return USAGE;
   if (!["uno", "nano", "mega"].includes(options.board)) return USAGE;
-  if (!options.hand && options.count === 0 && options.paths.length === 0) return USAGE;
+  if (!options.hand && !options.core && options.count === 0 && options.paths.length === 0) return USAGE;
   return options;
 }
 
@@ -94,6 +99,14 @@ function jobs(options: Options, root: string): Job[] {
     const folder = join(root, "test/oracle/sketches");
     found.push(...sketchesIn(folder).map((path): Job => ({ path: relative(root, path), board: "uno" })));
     found.push(...sketchesIn(join(folder, "mega")).map((path): Job => ({ path: relative(root, path), board: "mega" })));
+  }
+  if (options.core) {
+    const folder = cacheFolder("core-calls");
+    for (const { name, board, text } of coreCalls()) {
+      const path = join(folder, `${name}.ino`);
+      writeFileSync(path, text);
+      found.push({ path: relative(root, path), board });
+    }
   }
   if (options.count > 0) {
     const folder = options.keep ?? cacheFolder("random", String(process.pid));

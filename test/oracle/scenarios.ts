@@ -14,7 +14,7 @@ export interface Scenario {
 
 /** What makes a sketch's course depend on something outside its text, or on time as the core counts it. */
 const OUTSIDE =
-  /\b(?:analogRead|digitalRead|PIN[A-L]|millis|micros|random|randomSeed|TCNT\d[LH]?|ADC|ADCW|ADCL|ADCH|TIFR\d|pulseIn|pulseInLong|EEPROM|eeprom_\w+|available|read|readString|parseInt|parseFloat|UDR0|GPIOR\d)\b/;
+  /\b(?:analogRead|digitalRead|attachInterrupt|PCINT\d_vect|INT\d_vect|PIN[A-L]|millis|micros|random|randomSeed|TCNT\d[LH]?|ADC|ADCW|ADCL|ADCH|TIFR\d|pulseIn|pulseInLong|EEPROM|eeprom_\w+|available|read|readString|parseInt|parseFloat|UDR0|GPIOR\d)\b/;
 
 export function readsInputs(source: string): boolean {
   const code = source.replace(/\/\*[\s\S]*?\*\/|\/\/[^\n]*|"(?:\\.|[^"\\\n])*"/g, " ");
