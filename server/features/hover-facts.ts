@@ -1,45 +1,17 @@
 /** What is known at a place in the sketch, as plain facts. The words are `hover-text.ts`. */
-import type { Chip, TimerFact } from "../../shared-model/chip.js";
+import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall, KnownName, PinHistory, RegisterWrite } from "../analysis.js";
 import { type JudgedWant, wantVerdicts } from "../findings/judged-wants.js";
 import { lastingStates, ownPaths, pinLabel, unitLabel } from "../findings/look.js";
-import { bitName, fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../findings/register-fields.js";
+import { fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../findings/register-fields.js";
 import { registerBits } from "../findings/register-width.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
-import { channelSnapshot, modesOf, topRegister } from "../findings/timer-view.js";
+import { fieldValues, modeOf } from "../findings/timer-view.js";
 import { nearestTop, type Setting } from "../findings/want-causes.js";
-import { factOf, type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
-
-export interface FieldChange {
-  readonly field: RegisterField;
-  readonly before: RegisterValue;
-  readonly after: RegisterValue;
-}
-
-export interface WriteFacts {
-  readonly kind: "write";
-  readonly span: Span;
-  readonly register: string;
-  readonly width: 8 | 16;
-  readonly before: RegisterValue;
-  readonly after: RegisterValue;
-  readonly fields: readonly FieldChange[];
-  readonly timer: TimerFact | null;
-  /** What the pins put out once the state that this write belongs to has settled. */
-  readonly pins: readonly PinFact[];
-  /** Where no pin pulses yet: the pulse once one is connected. */
-  readonly onceConnected: PinFact | null;
-  /** False where a later write of the same burst replaces this state before time passes. */
-  readonly settles: boolean;
-  /** Mode names possible after the settled state. */
-  readonly mode: string | null;
-  /** Pins whose unit is connected, disconnected, or whose compare register becomes TOP by this write. */
-  readonly gained: readonly string[];
-  readonly lost: readonly { readonly pin: string; readonly because: string }[];
-  readonly timeBase: TimeBase | null;
-}
+import { factOf, type PinFact, statesMadeBy } from "./pin-facts.js";
+import { isCount, type WriteFacts, writeFacts } from "./write-facts.js";
 
 export interface NameFacts {
   readonly kind: "bit";
@@ -50,6 +22,8 @@ export interface NameFacts {
   readonly field: RegisterField | null;
   readonly timer: TimerFact | null;
   readonly channelPin: string | null;
+  /** What the write in which the name stands selects; null outside writes. */
+  readonly written: { readonly clock: number | null; readonly mode: ModeFact | null } | null;
 }
 
 export interface RegisterFacts {
@@ -58,6 +32,7 @@ export interface RegisterFacts {
   readonly name: string;
   readonly timer: TimerFact | null;
   readonly width: 8 | 16;
+  readonly counts: boolean;
   /** Its value in each lasting state, without repeats. */
   readonly values: readonly RegisterValue[];
   readonly fields: readonly RegisterField[];
@@ -110,7 +85,7 @@ export function hoverFacts(analysis: Analysis, path: string, offset: number): Ho
   const write = writeAt(analysis, path, offset);
   const call = callAt(analysis, path, offset);
   if (name?.kind === "bit")
-    return bitFacts(analysis, name) ?? (write === undefined ? null : writeFacts(analysis, write));
+    return bitFacts(analysis, name, write) ?? (write === undefined ? null : writeFacts(analysis, write));
   if (write !== undefined && (name === undefined || name.kind === "register")) {
     const reads = name !== undefined && !inside(name.span, write.target) && name.name !== write.register;
     if (!reads) return writeFacts(analysis, write);
@@ -154,92 +129,7 @@ function size(span: Span): number {
   return span.end - span.start;
 }
 
-export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts {
-  const { chip } = analysis.target;
-  const timer = chip.timers.find((candidate) => candidate.number === write.timer) ?? null;
-  const states = timer === null ? [] : statesMadeBy(analysis, timer.number, write.span);
-  const settled = states[0]?.snapshot ?? write.effects[0]?.after ?? null;
-  const pins = timer === null ? [] : pinFacts(analysis, timer.number, states);
-  const pulsing = pins.some((pin) => pin.signal.kind === "pulse" || pin.signal.kind === "unknown");
-  return {
-    kind: "write",
-    span: write.span,
-    register: write.register,
-    width: registerBits(chip, write.register),
-    before: write.before,
-    after: write.after,
-    fields: changes(chip, write),
-    timer,
-    pins,
-    onceConnected: timer === null || settled === null || pulsing ? null : pulseOnceConnected(analysis, timer, settled),
-    settles: states.length > 0,
-    mode: states[0]?.mode ?? null,
-    ...pinChanges(analysis, timer, write),
-    timeBase: timeChange(analysis, timer, write),
-  };
-}
-
-function changes(chip: Chip, write: RegisterWrite): readonly FieldChange[] {
-  return fieldsOf(chip, write.register).map((field) => ({
-    field,
-    before: part(write.before, field),
-    after: part(write.after, field),
-  }));
-}
-
-/** A field's own value inside a register's. */
-export function part(value: RegisterValue, field: RegisterField): RegisterValue {
-  const cut = (whole: number) => (whole & field.mask) >>> field.shift;
-  const ones = cut(value.ones);
-  const zeros = cut(value.zeros);
-  if (value.values !== null) {
-    const values = [...new Set(value.values.map(cut))].sort((left, right) => left - right);
-    return { min: values[0] ?? 0, max: values.at(-1) ?? 0, ones, zeros, values };
-  }
-  const most = 2 ** field.width - 1;
-  return { min: ones, max: most & ~zeros, ones, zeros, values: null };
-}
-
-function pinChanges(
-  analysis: Analysis,
-  timer: TimerFact | null,
-  write: RegisterWrite,
-): Pick<WriteFacts, "gained" | "lost"> {
-  const gained: string[] = [];
-  const lost: { pin: string; because: string }[] = [];
-  const effect = write.effects[0];
-  if (timer === null || effect === undefined) return { gained, lost };
-  const topBefore = tops(timer, effect.before);
-  const topAfter = tops(timer, effect.after);
-  for (const channel of timer.channels) {
-    const label = unitLabel(analysis, channel);
-    const before = channelSnapshot(effect.before, channel.unit)?.alternatives ?? [];
-    const after = channelSnapshot(effect.after, channel.unit)?.alternatives ?? [];
-    const was = before.some((way) => way.com.max > 0);
-    const is = after.some((way) => way.com.max > 0);
-    if (!was && is) gained.push(label);
-    if (was && !is) lost.push({ pin: label, because: "disconnected" });
-    if (!topBefore.includes(channel.compare) && topAfter.includes(channel.compare)) {
-      lost.push({ pin: label, because: `${channel.compare} is TOP now` });
-    }
-  }
-  return { gained, lost };
-}
-
-function tops(timer: TimerFact, snapshot: Parameters<typeof modesOf>[1]): readonly (string | null)[] {
-  return modesOf(timer, snapshot).map((mode) => topRegister(timer, mode));
-}
-
-/** What the core's clocks become, where this write changes them. */
-function timeChange(analysis: Analysis, timer: TimerFact | null, write: RegisterWrite): TimeBase | null {
-  const effect = write.effects[0];
-  if (!analysis.core || timer?.number !== 0 || effect === undefined) return null;
-  const before = timeBaseOf(timer, effect.before, true);
-  const after = timeBaseOf(timer, effect.after, true);
-  return JSON.stringify(before) === JSON.stringify(after) || isTrue(after) ? null : after;
-}
-
-function bitFacts(analysis: Analysis, name: KnownName): NameFacts | null {
+function bitFacts(analysis: Analysis, name: KnownName, write: RegisterWrite | undefined): NameFacts | null {
   const { chip } = analysis.target;
   const home = homesOfBit(chip, name.name)[0];
   if (home === undefined) return null;
@@ -253,13 +143,22 @@ function bitFacts(analysis: Analysis, name: KnownName): NameFacts | null {
   return {
     kind: "bit",
     span: name.span,
-    name: bitName(chip, home.register, home.position) === undefined ? name.name : name.name,
+    name: name.name,
     register: home.register,
     position: home.position,
     field,
     timer,
     channelPin: channel === undefined ? null : unitLabel(analysis, channel),
+    written: timer === null || write === undefined ? null : selections(analysis, timer, write),
   };
+}
+
+/** The clock and mode that hold once the write's state has settled, or just after it. */
+function selections(analysis: Analysis, timer: TimerFact, write: RegisterWrite): NameFacts["written"] {
+  const snapshot = statesMadeBy(analysis, timer.number, write.span)[0]?.snapshot ?? write.effects[0]?.after;
+  if (snapshot === undefined || snapshot.timer !== timer.number) return null;
+  const clocks = fieldValues(timer.clockField, snapshot.registers);
+  return { clock: clocks.length === 1 ? clocks[0]! : null, mode: modeOf(timer, snapshot) ?? null };
 }
 
 function registerFacts(analysis: Analysis, name: KnownName): RegisterFacts | null {
@@ -280,8 +179,9 @@ function registerFacts(analysis: Analysis, name: KnownName): RegisterFacts | nul
     name: name.name,
     timer,
     width: registerBits(chip, name.name),
+    counts: isCount(chip, name.name),
     values: [...values.values()],
-    fields: fieldsOf(chip, name.name),
+    fields: isCount(chip, name.name) ? [] : fieldsOf(chip, name.name),
   };
 }
 

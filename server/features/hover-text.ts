@@ -3,20 +3,12 @@ import type { TimerFact } from "../../shared-model/chip.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
 import type { Waveform } from "../../shared-model/signal.js";
 import { clockWords } from "../findings/setting-words.js";
-import { listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
+import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
 import { timeBaseWords } from "../findings/time-base.js";
 import { modeWords } from "../findings/top-name.js";
-import type {
-  FieldChange,
-  HoverFacts,
-  NameFacts,
-  PinFacts,
-  RegisterFacts,
-  TakesFacts,
-  WantFacts,
-  WriteFacts,
-} from "./hover-facts.js";
+import type { HoverFacts, NameFacts, PinFacts, RegisterFacts, TakesFacts, WantFacts } from "./hover-facts.js";
 import type { PinFact } from "./pin-facts.js";
+import type { FieldChange, WriteFacts } from "./write-facts.js";
 
 /** Lines of a hover, at most. */
 export const HOVER_LINES = 6;
@@ -46,9 +38,7 @@ function linesOf(facts: HoverFacts): readonly string[] {
 }
 
 function writeLines(facts: WriteFacts): readonly string[] {
-  const lines: string[] = [];
-  const pulses = facts.pins.filter((pin) => pin.signal.kind === "pulse");
-  lines.push(...answers(pulses.length > 0 ? pulses : facts.pins.filter((pin) => pin.signal.kind === "unknown")));
+  const lines: string[] = [...answers(answering(facts.pins))];
   if (lines.length === 0 && facts.onceConnected !== null) {
     const { signal, arithmetic } = facts.onceConnected;
     lines.push(`**timer ${facts.timer?.number}: ${hz(signal)}** once a pin is connected${derivation(arithmetic)}`);
@@ -59,6 +49,16 @@ function writeLines(facts: WriteFacts): readonly string[] {
   else if (facts.timer !== null && !facts.settles) lines.push("no time passes in this state: a later line replaces it");
   lines.push(...effectLines(facts));
   return lines;
+}
+
+/** The pins worth a line: those with a pulse; where there is none, those that are unknown or stopped with a reason. */
+function answering(pins: readonly PinFact[]): readonly PinFact[] {
+  const pulses = pins.filter((pin) => pin.signal.kind === "pulse");
+  if (pulses.length > 0) return pulses;
+  return pins.filter(
+    ({ signal }) =>
+      signal.kind === "unknown" || (signal.kind === "level" && signal.driver === "timer" && signal.because !== null),
+  );
 }
 
 /** One line for each pin, or one for several pins with the same answer. */
@@ -100,15 +100,15 @@ function hz(signal: Waveform): string {
 
 function changeLine(facts: WriteFacts): string {
   const same = JSON.stringify(facts.before) === JSON.stringify(facts.after);
-  const before = shown(facts.before, facts.width);
-  const after = shown(facts.after, facts.width);
-  return same ? `\`${facts.register}\` stays ${after}` : `\`${facts.register}\` ${before} → ${after}`;
+  const before = shown(facts.before, facts);
+  const after = shown(facts.after, facts);
+  return same ? `\`${facts.register}\` stays ${after}` : `\`${facts.register}\`: ${before} → ${after}`;
 }
 
-/** Control registers in bits, 16-bit and compare values as numbers. */
-function shown(value: RegisterValue, width: 8 | 16): string {
+/** Registers of settings in bits, counts and compare values as numbers. */
+function shown(value: RegisterValue, facts: { readonly width: 8 | 16; readonly counts: boolean }): string {
   const number = showValue(value);
-  return width === 16 ? number : `${showBits(value, width)} (${number})`;
+  return facts.counts ? number : `${showBits(value, facts.width)} (${number})`;
 }
 
 function fieldLine(facts: WriteFacts): readonly string[] {
@@ -133,26 +133,29 @@ function meaning(timer: TimerFact, value: RegisterValue): string {
 function effectLines(facts: WriteFacts): readonly string[] {
   const parts: string[] = [];
   if (facts.gained.length > 0) parts.push(`connects ${listed(facts.gained)}`);
-  for (const { pin, because } of facts.lost) parts.push(`${pin} loses its pulse: ${because}`);
+  for (const { pin, because } of facts.lost) parts.push(`${pin} ${because}`);
   if (facts.timeBase !== null) parts.push(timeBaseWords(facts.timeBase));
   return parts.length === 0 ? [] : [parts.join(" · ")];
 }
 
 function bitLines(facts: NameFacts): readonly string[] {
   const lines = [`**${facts.name}**: bit ${facts.position} of \`${facts.register}\`${what(facts)}`];
-  const { field, timer } = facts;
+  const { field, timer, written } = facts;
   if (field?.kind === "clock" && timer !== null) {
+    const select = written?.clock ?? null;
+    const shownAs = (text: string, value: number) => (value === select ? `**${text}**` : text);
     lines.push(
       timer.clocks
-        .map((clock, value) => `${value} ${clock.kind === "divided" ? `/${clock.by}` : clockWords(clock)}`)
+        .map((clock, value) =>
+          shownAs(`${value} ${clock.kind === "divided" ? `/${clock.by}` : clockWords(clock)}`, value),
+        )
         .join(" · "),
     );
   }
-  if (field?.kind === "mode" && timer !== null) {
-    const highest = timer.modes.filter((mode) => mode.family !== "reserved").slice(0, 16);
-    const bits = timer.modeField.width;
+  if (field?.kind === "mode" && timer !== null && written !== null && written.mode !== null) {
+    const bits = written.mode.select.toString(2).padStart(timer.modeField.width, "0");
     lines.push(
-      highest.map((mode) => `${mode.select.toString(2).padStart(bits, "0")} ${modeWords(timer, mode)}`).join(" · "),
+      `here ${timer.modeField.name}${timer.modeField.width - 1}..0 = ${bits}: ${modeWords(timer, written.mode)}`,
     );
   }
   return lines;
@@ -170,7 +173,7 @@ function what(facts: NameFacts): string {
 
 function registerLines(facts: RegisterFacts): readonly string[] {
   const timer = facts.timer === null ? "" : ` of timer ${facts.timer.number}`;
-  const values = facts.values.slice(0, 3).map((value) => shown(value, facts.width));
+  const values = facts.values.slice(0, 3).map((value) => shown(value, facts));
   const lines = [`**${facts.name}**: ${facts.width}-bit register${timer}`];
   if (values.length > 0) lines.push(`running: ${values.join(" or ")}`);
   if (facts.fields.length > 0)
@@ -184,9 +187,15 @@ function registerLines(facts: RegisterFacts): readonly string[] {
 }
 
 function pinLines(facts: PinFacts): readonly string[] {
-  const lines = facts.running
+  const pulses = facts.running.filter((pin) => pin.signal.kind === "pulse");
+  const others = facts.running.filter((pin) => pin.signal.kind !== "pulse");
+  const lines = pulses
     .slice(0, 3)
     .map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`);
+  if (pulses.length === 0)
+    lines.push(...others.slice(0, 2).map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**`));
+  else if (others.length > 0)
+    lines.push(`at other times ${either(others.slice(0, 3).map((pin) => signalWords(pin.signal)))}`);
   const unit = facts.units.length === 0 ? "no timer output" : `${facts.units.join(", ")} of timer ${facts.timer}`;
   const partners = facts.partners.length === 0 ? "" : `, shared with ${listed(facts.partners)}`;
   lines.push(`${facts.port}, ${unit}${partners}`);

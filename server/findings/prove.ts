@@ -46,14 +46,14 @@ function isSame(candidate: Finding, finding: Finding, edits: readonly TextEdit[]
   return candidate.span.start <= Math.max(end, start) && candidate.span.end >= start;
 }
 
-/** A finding that was not there before and is at least as grave as the one that goes. */
+/** A finding that was not there before and is graver than the one that goes, or an error. */
 function graver(before: readonly Finding[], after: readonly Finding[], finding: Finding): Finding | undefined {
   const counts = new Map<string, number>();
   for (const each of before) counts.set(each.id, (counts.get(each.id) ?? 0) + 1);
   for (const each of after) {
     const left = (counts.get(each.id) ?? 0) - 1;
     counts.set(each.id, left);
-    if (left < 0 && gravity(each.severity) <= Math.min(gravity(finding.severity), gravity("warning"))) return each;
+    if (left < 0 && (gravity(each.severity) < gravity(finding.severity) || each.severity === "error")) return each;
   }
   return undefined;
 }

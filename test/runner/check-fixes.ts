@@ -36,6 +36,20 @@ export function checkFixes(sketch: AnalysedSketch, findings: readonly Finding[],
     const got = solid(applyEdits(sketch.text, proof.edits));
     if (got !== expected) wrong.push(`line ${mark.line}: fix "${mark.title}" gives\n${got}\n    not\n${expected}`);
   }
+  return [...wrong, ...unkept(sketch, findings)];
+}
+
+/** Fixes that are offered and do not keep their promise, unless a mark says that they are refused. */
+function unkept(sketch: AnalysedSketch, findings: readonly Finding[]): readonly string[] {
+  const expected = new Set(sketch.marks.flatMap((mark) => (mark.kind === "refused fix" ? [mark.title] : [])));
+  const wrong: string[] = [];
+  for (const finding of findings) {
+    for (const fix of finding.fixes) {
+      if (expected.has(fix.title)) continue;
+      const proof = proveFix(sketch.input, sketch.analysis, finding, fix);
+      if ("refused" in proof) wrong.push(`${finding.id}: fix "${fix.title}" is offered, but ${proof.refused}`);
+    }
+  }
   return wrong;
 }
 

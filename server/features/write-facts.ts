@@ -1,0 +1,155 @@
+/** What one register write did, as plain facts: bits before and after, pins, the core's clocks. */
+import type { Chip, TimerFact } from "../../shared-model/chip.js";
+import type { RegisterValue } from "../../shared-model/register-value.js";
+import type { Span } from "../../shared-model/span.js";
+import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import type { Analysis, RegisterWrite } from "../analysis.js";
+import { unitLabel } from "../findings/look.js";
+import { pulseRate } from "../findings/pulse-rate.js";
+import { fieldsOf, type RegisterField } from "../findings/register-fields.js";
+import { registerBits } from "../findings/register-width.js";
+import { showHz } from "../findings/show.js";
+import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
+import { channelSnapshot, clockOf, modeOf, modesOf, prescalerOf, topRegister } from "../findings/timer-view.js";
+import { type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
+
+export interface FieldChange {
+  readonly field: RegisterField;
+  readonly before: RegisterValue;
+  readonly after: RegisterValue;
+}
+
+export interface WriteFacts {
+  readonly kind: "write";
+  readonly span: Span;
+  readonly register: string;
+  readonly width: 8 | 16;
+  /** True for counts and compare values, which are read as numbers; false for settings, which are read as bits. */
+  readonly counts: boolean;
+  readonly before: RegisterValue;
+  readonly after: RegisterValue;
+  readonly fields: readonly FieldChange[];
+  readonly timer: TimerFact | null;
+  /** What the pins put out once the state that this write belongs to has settled. */
+  readonly pins: readonly PinFact[];
+  /** Where no pin pulses yet: the pulse once one is connected. */
+  readonly onceConnected: PinFact | null;
+  /** False where a later write of the same burst replaces this state before time passes. */
+  readonly settles: boolean;
+  /** Mode names possible after the settled state. */
+  readonly mode: string | null;
+  /** Pins whose unit is connected, disconnected, or whose compare register becomes TOP by this write. */
+  readonly gained: readonly string[];
+  readonly lost: readonly { readonly pin: string; readonly because: string }[];
+  readonly timeBase: TimeBase | null;
+}
+
+export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts {
+  const { chip } = analysis.target;
+  const timer = chip.timers.find((candidate) => candidate.number === write.timer) ?? null;
+  const states = timer === null ? [] : statesMadeBy(analysis, timer.number, write.span);
+  const settled = states[0]?.snapshot ?? write.effects[0]?.after ?? null;
+  const pins = timer === null ? [] : pinFacts(analysis, timer.number, states);
+  const pulsing = pins.some((pin) => pin.signal.kind === "pulse" || pin.signal.kind === "unknown");
+  return {
+    kind: "write",
+    span: write.span,
+    register: write.register,
+    width: registerBits(chip, write.register),
+    counts: isCount(chip, write.register),
+    before: write.before,
+    after: write.after,
+    fields: changes(chip, write),
+    timer,
+    pins,
+    onceConnected: timer === null || settled === null || pulsing ? null : pulseOnceConnected(analysis, timer, settled),
+    settles: states.length > 0,
+    mode: states[0]?.mode ?? null,
+    ...pinChanges(analysis, timer, write),
+    timeBase: timeChange(analysis, timer, write),
+  };
+}
+
+function changes(chip: Chip, write: RegisterWrite): readonly FieldChange[] {
+  if (isCount(chip, write.register)) return [];
+  return fieldsOf(chip, write.register).map((field) => ({
+    field,
+    before: part(write.before, field),
+    after: part(write.after, field),
+  }));
+}
+
+/** A field's own value inside a register's. */
+export function part(value: RegisterValue, field: RegisterField): RegisterValue {
+  const cut = (whole: number) => (whole & field.mask) >>> field.shift;
+  const ones = cut(value.ones);
+  const zeros = cut(value.zeros);
+  if (value.values !== null) {
+    const values = [...new Set(value.values.map(cut))].sort((left, right) => left - right);
+    return { min: values[0] ?? 0, max: values.at(-1) ?? 0, ones, zeros, values };
+  }
+  const most = 2 ** field.width - 1;
+  return { min: ones, max: most & ~zeros, ones, zeros, values: null };
+}
+
+function pinChanges(
+  analysis: Analysis,
+  timer: TimerFact | null,
+  write: RegisterWrite,
+): Pick<WriteFacts, "gained" | "lost"> {
+  const gained: string[] = [];
+  const lost: { pin: string; because: string }[] = [];
+  const effect = write.effects[0];
+  if (timer === null || effect === undefined) return { gained, lost };
+  const topBefore = tops(timer, effect.before);
+  const topAfter = tops(timer, effect.after);
+  for (const channel of timer.channels) {
+    const label = unitLabel(analysis, channel);
+    const before = channelSnapshot(effect.before, channel.unit)?.alternatives ?? [];
+    const after = channelSnapshot(effect.after, channel.unit)?.alternatives ?? [];
+    const was = before.some((way) => way.com.max > 0);
+    const is = after.some((way) => way.com.max > 0);
+    if (!was && is) gained.push(label);
+    if (was && !is) lost.push({ pin: label, because: "is disconnected" });
+    if (!topBefore.includes(channel.compare) && topAfter.includes(channel.compare)) {
+      lost.push({
+        pin: label,
+        because: `has no duty of its own: ${channel.compare} is TOP now${sweep(analysis, timer, effect.after)}`,
+      });
+    }
+  }
+  return { gained, lost };
+}
+
+/** What a duty written to the TOP register would do to the timer's other pins: `, 100 would give D3 2500 Hz`. */
+function sweep(analysis: Analysis, timer: TimerFact, snapshot: TimerSnapshot): string {
+  const mode = modeOf(timer, snapshot);
+  const prescaler = prescalerOf(clockOf(timer, snapshot));
+  const other = timer.channels.at(-1);
+  if (mode === undefined || prescaler === null || other === undefined || other === timer.channels[0]) return "";
+  const rate = pulseRate(analysis.target.clockHz / (snapshot.clockDivisor ?? 1), prescaler, mode, 100);
+  return rate === null ? "" : `, and a duty of 100 there would give ${unitLabel(analysis, other)} ${showHz(rate)}`;
+}
+
+/** Compare, capture and counter registers hold numbers. */
+export function isCount(chip: Chip, register: string): boolean {
+  return chip.timers.some(
+    (timer) =>
+      timer.counter === register ||
+      timer.capture === register ||
+      timer.channels.some((channel) => channel.compare === register),
+  );
+}
+
+function tops(timer: TimerFact, snapshot: Parameters<typeof modesOf>[1]): readonly (string | null)[] {
+  return modesOf(timer, snapshot).map((mode) => topRegister(timer, mode));
+}
+
+/** What the core's clocks become, where this write changes them. */
+function timeChange(analysis: Analysis, timer: TimerFact | null, write: RegisterWrite): TimeBase | null {
+  const effect = write.effects[0];
+  if (!analysis.core || timer?.number !== 0 || effect === undefined) return null;
+  const before = timeBaseOf(timer, effect.before, true);
+  const after = timeBaseOf(timer, effect.after, true);
+  return JSON.stringify(before) === JSON.stringify(after) || isTrue(after) ? null : after;
+}
