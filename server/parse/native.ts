@@ -1,9 +1,13 @@
 /** tree-sitter's native build, where the machine has one that loads. */
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import { type Cursor, createTables, walk } from "./walk.js";
+import type { Cursor } from "./cursor.js";
+import { createTables } from "./grammar-tables.js";
+import { plainTree } from "./plain-tree.js";
+import type { Found } from "./walk.js";
 
 interface NativeTree {
+  readonly rootNode: { readonly hasError: boolean };
   walk(): Cursor;
 }
 
@@ -15,10 +19,7 @@ interface NativeParser {
 }
 
 /** `beside`: the directory from which `node_modules` is searched. Undefined where the native build does not load. */
-export function loadNative(
-  beside: string,
-  milliseconds: number,
-): ((text: string) => ReturnType<typeof walk> | null) | undefined {
+export function loadNative(beside: string, milliseconds: number): ((text: string) => Found | null) | undefined {
   try {
     // Made at run time, so that the bundler leaves the two native packages alone.
     const load = createRequire(join(beside, "from-here.js"));
@@ -33,7 +34,7 @@ export function loadNative(
         parser.reset();
         return null;
       }
-      return walk(tree.walk(), tables);
+      return plainTree(tree.walk(), tables, text, tree.rootNode.hasError);
     };
     // A build that loads but cannot parse is as good as none.
     return parse("int a;")?.root.kind === "translation_unit" ? parse : undefined;

@@ -1,12 +1,14 @@
 /**
  * Expanded text to syntax tree. The only place that knows tree-sitter: its native build where that loads, its
- * WebAssembly build else; both give the same tree.
+ * WebAssembly build else. Both give the same tree of a text without errors; how they recover from an error may differ in
+ * detail, since they carry different versions of tree-sitter's core.
  */
 import { dirname } from "node:path";
 import { refusal } from "./guard.js";
 import { loadNative } from "./native.js";
+import { respelled } from "./respell.js";
 import type { SyntaxNode, SyntaxTree } from "./syntax.js";
-import { MAX_TREE_DEPTH, type walk } from "./walk.js";
+import { type Found, MAX_TREE_DEPTH } from "./walk.js";
 import { loadWasm } from "./wasm.js";
 
 export interface Parser {
@@ -42,14 +44,11 @@ export async function createParser(
   return parserOver("wasm", await loadWasm(directories, milliseconds), milliseconds);
 }
 
-function parserOver(
-  kind: Parser["kind"],
-  parse: (text: string) => ReturnType<typeof walk> | null,
-  milliseconds: number,
-): Parser {
+function parserOver(kind: Parser["kind"], parse: (text: string) => Found | null, milliseconds: number): Parser {
   return {
     kind,
-    parse(text) {
+    parse(written) {
+      const text = respelled(written);
       const reason = refusal(text);
       if (reason !== null) return refused(text, reason);
       const found = parse(text);

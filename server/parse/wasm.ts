@@ -1,7 +1,9 @@
 /** tree-sitter's WebAssembly build: runs everywhere, loads a little slower. */
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { createTables, walk } from "./walk.js";
+import { createTables } from "./grammar-tables.js";
+import { plainTree } from "./plain-tree.js";
+import type { Found } from "./walk.js";
 
 /**
  * `directories` are searched in order for the two .wasm files, each directly (beside a bundle) and under
@@ -10,7 +12,7 @@ import { createTables, walk } from "./walk.js";
 export async function loadWasm(
   directories: readonly string[],
   milliseconds: number,
-): Promise<(text: string) => ReturnType<typeof walk> | null> {
+): Promise<(text: string) => Found | null> {
   const { Parser, Language } = await import("web-tree-sitter");
   await Parser.init({ locateFile: () => find(directories, "web-tree-sitter") });
   const parser = new Parser();
@@ -25,7 +27,7 @@ export async function loadWasm(
     }
     const cursor = tree.walk();
     try {
-      return walk(cursor, tables);
+      return plainTree(cursor, tables, text, tree.rootNode.hasError);
     } finally {
       cursor.delete();
       tree.delete();
