@@ -63,7 +63,7 @@ function actionsFor(
   const { path, start, end } = finding.span;
   const data = { path, version, id: finding.id, start, end };
   // Auto Fix takes the preferred one blindly: only what changes nothing but the text qualifies.
-  const preferred = finding.fixes.find((fix) => fix.safety.kind === "safe");
+  const preferred = safeFixOf(finding);
   const fixes = finding.fixes.map(
     (fix): CodeAction => ({
       title: titleOf(fix),
@@ -154,7 +154,16 @@ function proved(judged: Judged, finding: Finding, fix: Fix, stop: Stop): Resolve
   return { kind: "edits", byUri: judged.places.edits(proof.edits) };
 }
 
-/** The first safe fix of each finding (of one rule, or of all) that touches this file alone and no edit before it. */
+/**
+ * The fix that may be taken without looking: the finding's first, where it keeps the registers. A safe one further down only says
+ * more clearly what the line does, which hides a slip rather than mending it.
+ */
+function safeFixOf(finding: Finding): Fix | undefined {
+  const first = finding.fixes[0];
+  return first?.safety.kind === "safe" ? first : undefined;
+}
+
+/** The safe fix of each finding (of one rule, or of all) that touches this file alone and no edit before it. */
 function safeEdits(
   inFile: readonly Finding[],
   id: string | undefined,
@@ -163,8 +172,7 @@ function safeEdits(
   const taken: Span[] = [];
   for (const finding of inFile) {
     if (id !== undefined && finding.id !== id) continue;
-    const fix = finding.fixes.find((each) => each.safety.kind === "safe");
-    const edits = fix?.edit() ?? [];
+    const edits = safeFixOf(finding)?.edit() ?? [];
     if (
       edits.length === 0 ||
       edits.some(({ span }) => span.path !== finding.span.path || taken.some((other) => overlap(span, other)))

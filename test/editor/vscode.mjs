@@ -14,6 +14,8 @@ const SETTINGS = {
   "git.enabled": false,
   "files.autoSave": "off",
   "editor.hover.delay": 150,
+  // Below the line, so that a picture shows what stands above it.
+  "editor.hover.above": false,
   "editor.accessibilitySupport": "off",
   "editor.minimap.enabled": false,
   "telemetry.telemetryLevel": "off",

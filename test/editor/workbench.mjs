@@ -61,7 +61,11 @@ export async function hoverOn(page, lineText, word) {
     `hover on ${word}`,
     () => page.locator(".monaco-resizable-hover .monaco-hover:not(.hidden)").allInnerTexts(),
     (texts) => texts.join("").trim() !== "" && !/loading/i.test(texts.join("")),
-  ).then((texts) => texts.join("\n"));
+  ).then(async (texts) => {
+    // It fades in: a picture taken at once would show half of it.
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    return texts.join("\n");
+  });
 }
 
 /** Puts the caret on a word by clicking it. */

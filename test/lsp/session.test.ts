@@ -203,6 +203,14 @@ describe("quick fixes", () => {
     expect(titles.length).toBeGreaterThanOrEqual(3);
     expect(first(/^Allow/)).toBeGreaterThan(0);
     expect(first(/means$/)).toBeGreaterThan(first(/^Allow/));
+    // Showing C's order keeps the registers, but hides the slip: nobody is to take it blindly.
+    const slip = (await editor.actions(uri, "TCCR2B | 3")).filter(
+      (action) => action.diagnostics?.[0]?.code === "and-before-or",
+    );
+    expect(slip.filter((action) => action.isPreferred)).toEqual([]);
+    await editor.edit(uri, "TCCR2B | 3 & 0xFB", "(TCCR2B & 0xF8) | 3");
+    const raw = (await editor.actions(uri, "| 3;")).filter((action) => action.diagnostics?.[0]?.code === "bare-number");
+    expect(raw.map((action) => action.isPreferred === true)).toEqual([true, ...raw.slice(1).map(() => false)]);
   });
   it("are proved when they are taken, and do what they say", async () => {
     const { uri } = await openLamp();
