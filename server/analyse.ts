@@ -36,7 +36,12 @@ export function analyse(input: AnalyseInput): Analysis {
   stop();
   const tree = input.parser.parse(source.text);
   stop();
-  const program = lowerProgram(tree, source, target.chip, (target.board ?? corePinsOf(target.chip.id))?.constants ?? {});
+  const program = lowerProgram(
+    tree,
+    source,
+    target.chip,
+    (target.board ?? corePinsOf(target.chip.id))?.constants ?? {},
+  );
   stop();
   const execution = execute(program, target, limits, stop);
   return conclude(source, program, execution, target);

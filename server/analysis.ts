@@ -84,7 +84,12 @@ export interface WriteEffect {
 /** Why a write, or part of it, did not last. */
 export type LostReason =
   /** A fixed-TOP PWM mode keeps only the bits of its TOP in a 16-bit compare register. */
-  | { readonly kind: "masked by fixed TOP"; readonly asked: RegisterValue; readonly stored: RegisterValue; readonly top: number }
+  | {
+      readonly kind: "masked by fixed TOP";
+      readonly asked: RegisterValue;
+      readonly stored: RegisterValue;
+      readonly top: number;
+    }
   /** The compare value was still in its buffer when the mode changed (`at` is the line that changed it). */
   | { readonly kind: "buffer dropped"; readonly at: Span; readonly stored: RegisterValue }
   /** ICRn written while the mode does not take TOP from it. */

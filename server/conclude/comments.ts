@@ -6,16 +6,22 @@ import type { PlacedComment, Remark } from "../analysis.js";
 import type { Preprocessed, SourceComment } from "../preprocess/preprocessed.js";
 import type { LoweredProgram } from "../program/program.js";
 
-export function concludeComments(source: Preprocessed, program: LoweredProgram, target: Target): { comments: PlacedComment[]; remarks: Remark[] } {
+export function concludeComments(
+  source: Preprocessed,
+  program: LoweredProgram,
+  target: Target,
+): { comments: PlacedComment[]; remarks: Remark[] } {
   const comments: PlacedComment[] = [];
   const remarks: Remark[] = [];
   for (const comment of source.comments) {
     const read = readComment(comment.text);
     for (const each of read) {
-      const pin = each.kind === "want" || each.kind === "reading" ? resolvePin(each.pin, program, target, source) : null;
+      const pin =
+        each.kind === "want" || each.kind === "reading" ? resolvePin(each.pin, program, target, source) : null;
       comments.push({ comment: each, span: comment.span, inFunction: functionAt(program, comment.at), pin });
     }
-    if (read.length === 0) remarks.push({ span: comment.span, text: comment.text, beside: statementBeside(comment, source) });
+    if (read.length === 0)
+      remarks.push({ span: comment.span, text: comment.text, beside: statementBeside(comment, source) });
   }
   return { comments, remarks };
 }
@@ -41,7 +47,10 @@ export function resolvePin(name: string, program: LoweredProgram, target: Target
   if (analog !== undefined) return label(analog.number);
   const variable = program.globals.find((candidate) => candidate.name === name && candidate.known !== undefined);
   if (variable?.known !== undefined) return label(variable.known);
-  const text = source.macroText(name)?.trim().replace(/^\((.*)\)$/, "$1");
+  const text = source
+    .macroText(name)
+    ?.trim()
+    .replace(/^\((.*)\)$/, "$1");
   if (text !== undefined && text !== name) return resolvePin(text, program, target, source);
   const constant = target.board?.constants[name];
   return constant === undefined ? null : label(constant);

@@ -12,7 +12,12 @@ import { concludePins, concludeTimers } from "./pins.js";
 import { Words } from "./words.js";
 import { type Conclusions, concludeCalls, concludeWrites, moveDroppedBuffers } from "./writes.js";
 
-export function conclude(source: Preprocessed, program: LoweredProgram, execution: Execution, target: Target): Analysis {
+export function conclude(
+  source: Preprocessed,
+  program: LoweredProgram,
+  execution: Execution,
+  target: Target,
+): Analysis {
   const layout = layoutOf(target.chip);
   const words = new Words(source);
   const context: Conclusions = {
@@ -26,7 +31,8 @@ export function conclude(source: Preprocessed, program: LoweredProgram, executio
   const writes = moveDroppedBuffers(concludeWrites(records, context), records, layout, words);
   const calls = concludeCalls(execution.collector.calls.values(), context);
   const spans = new Map(records.map((record, index) => [record.context.start, writes[index]!.span] as const));
-  for (const record of execution.collector.calls.values()) spans.set(record.start, words.span(record.start, record.end));
+  for (const record of execution.collector.calls.values())
+    spans.set(record.start, words.span(record.start, record.end));
   const gaps = concludeGaps(source, program, execution, words);
   return {
     target,
@@ -63,7 +69,10 @@ function concludeRates(execution: Execution, program: LoweredProgram, target: Ta
     const vector = code.interrupt ?? "";
     const span = words.span(code.start, code.end);
     const timer = target.chip.timers.find(
-      (fact) => fact.overflow.vector === vector || fact.captureInterrupt?.vector === vector || fact.channels.some((channel) => channel.interrupt.vector === vector),
+      (fact) =>
+        fact.overflow.vector === vector ||
+        fact.captureInterrupt?.vector === vector ||
+        fact.channels.some((channel) => channel.interrupt.vector === vector),
     );
     if (timer === undefined) return { vector, rateHz: null, span };
     const index = target.chip.timers.indexOf(timer);
@@ -71,7 +80,9 @@ function concludeRates(execution: Execution, program: LoweredProgram, target: Ta
     let max = 0;
     let known = true;
     for (const record of execution.running.timers[index]!.values()) {
-      const rate = eventRates(target.chip, timer, record.snapshot, target.clockHz).find((event) => event.vector === vector)?.rateHz ?? null;
+      const rate =
+        eventRates(target.chip, timer, record.snapshot, target.clockHz).find((event) => event.vector === vector)
+          ?.rateHz ?? null;
       if (rate === null) known = false;
       else {
         min = Math.min(min, rate.min);
@@ -85,11 +96,16 @@ function concludeRates(execution: Execution, program: LoweredProgram, target: Ta
 function concludeNames(source: Preprocessed, program: LoweredProgram, target: Target, words: Words): KnownName[] {
   const bits = new Set(target.chip.registers.flatMap((register) => register.bits.map((bit) => bit.name)));
   const names: KnownName[] = [];
-  for (const entry of program.registerNames) names.push({ span: words.span(entry.start, entry.end), kind: "register", name: entry.name });
+  for (const entry of program.registerNames)
+    names.push({ span: words.span(entry.start, entry.end), kind: "register", name: entry.name });
   for (const entry of program.literalNames) {
     const { constant } = source.map.origin(entry.start);
-    if (constant !== null && bits.has(constant)) names.push({ span: words.span(entry.start, entry.end), kind: "bit", name: constant });
+    if (constant !== null && bits.has(constant))
+      names.push({ span: words.span(entry.start, entry.end), kind: "bit", name: constant });
   }
-  for (const entry of program.callNames) names.push({ span: words.span(entry.start, entry.end), kind: "call", name: entry.name });
-  return names.sort((a, b) => (a.span.path === b.span.path ? a.span.start - b.span.start : a.span.path < b.span.path ? -1 : 1));
+  for (const entry of program.callNames)
+    names.push({ span: words.span(entry.start, entry.end), kind: "call", name: entry.name });
+  return names.sort((a, b) =>
+    a.span.path === b.span.path ? a.span.start - b.span.start : a.span.path < b.span.path ? -1 : 1,
+  );
 }

@@ -28,14 +28,36 @@ export function toneSignals(
     const states = controlStates(timer.fact, tone.snapshot);
     for (const state of states ?? []) {
       if (state.clock.kind !== "divided" || state.mode.family !== "ctc") continue;
-      signals.push(tonePulse(tone.snapshot, timer.fact.channels[0]!.compare, state.clock.by, regime, target, spans(tone.writers)));
+      signals.push(
+        tonePulse(tone.snapshot, timer.fact.channels[0]!.compare, state.clock.by, regime, target, spans(tone.writers)),
+      );
     }
-    if (states === null) signals.push({ ...NOTHING, kind: "unknown", driver: "interrupt", frequencyHz: null, duty: null, highTicks: null, periodTicks: null, prescaler: null, because: "tone() plays a frequency that is not known", regime, from: spans(tone.writers) });
+    if (states === null)
+      signals.push({
+        ...NOTHING,
+        kind: "unknown",
+        driver: "interrupt",
+        frequencyHz: null,
+        duty: null,
+        highTicks: null,
+        periodTicks: null,
+        prescaler: null,
+        because: "tone() plays a frequency that is not known",
+        regime,
+        from: spans(tone.writers),
+      });
   }
   return signals;
 }
 
-function tonePulse(snapshot: TimerSnapshot, compare: string, by: number, regime: Regime, target: Target, from: Span[]): PinSignal {
+function tonePulse(
+  snapshot: TimerSnapshot,
+  compare: string,
+  by: number,
+  regime: Regime,
+  target: Target,
+  from: Span[],
+): PinSignal {
   const ocr = snapshot.working[compare]!;
   const half = { min: by * (ocr.min + 1), max: by * (ocr.max + 1) };
   return {

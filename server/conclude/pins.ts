@@ -29,7 +29,10 @@ export function concludeTimers(regimes: Regimes, layout: Layout, words: Words): 
           snapshot: record.snapshot,
           mode: modeNames(timer.fact, record.snapshot),
           when: words.conditions(record.conditions),
-          from: spansOf([...record.writers.values()].flatMap((sites) => [...sites]), words),
+          from: spansOf(
+            [...record.writers.values()].flatMap((sites) => [...sites]),
+            words,
+          ),
           at: spansOf([...record.places], words),
         }),
       ),
@@ -44,7 +47,13 @@ export function spansOf(sites: readonly number[], words: Words): Span[] {
 }
 
 /** Every pin that has a compare unit or is driven by the sketch, in board order; further ports behind. */
-export function concludePins(regimes: Regimes, layout: Layout, target: Target, words: Words, writeSpans: ReadonlyMap<number, Span>): PinHistory[] {
+export function concludePins(
+  regimes: Regimes,
+  layout: Layout,
+  target: Target,
+  words: Words,
+  writeSpans: ReadonlyMap<number, Span>,
+): PinHistory[] {
   const { chip } = target;
   const ordered: { readonly label: string; readonly port: string; readonly pin: BoardPin | null }[] = [];
   const seen = new Set<string>();
@@ -109,18 +118,35 @@ function signalsOf(
       .sort((a, b) => b - a)
       .map((site) => writeSpans.get(site) ?? words.span(site, site + 1));
   if (channels.length > 0) {
-    for (const combination of combinations(bucket, layout, channels.map((channel) => channel.timer))) {
+    for (const combination of combinations(
+      bucket,
+      layout,
+      channels.map((channel) => channel.timer),
+    )) {
       const waveforms = pinWaveforms(
         target.chip,
         entry.port,
         combination.map(({ record }) => record.snapshot),
         target.clockHz,
       );
-      const sites = combination.flatMap(({ record, timer }) => sitesFor(record, timer, channels.map((channel) => channel.compare), channels));
+      const sites = combination.flatMap(({ record, timer }) =>
+        sitesFor(
+          record,
+          timer,
+          channels.map((channel) => channel.compare),
+          channels,
+        ),
+      );
       const first = combination[0]!;
       const offset = regime === "running" ? regimes.setup.timers[first.timer.index]!.size : 0;
       for (const waveform of waveforms) {
-        signals.push({ ...waveform, regime, when: words.conditions(first.record.conditions), from: spans(sites), state: offset + first.index });
+        signals.push({
+          ...waveform,
+          regime,
+          when: words.conditions(first.record.conditions),
+          from: spans(sites),
+          state: offset + first.index,
+        });
       }
     }
   } else signals.push(...portSignals(bucket, regime, layout, target.chip, entry.port, words, spans));
@@ -143,13 +169,20 @@ function combinations(bucket: Bucket, layout: Layout, timers: readonly number[])
   let found: Combined[][] = [[]];
   for (const index of new Set(timers)) {
     const records = [...bucket.timers[index]!.values()];
-    found = found.flatMap((partial) => records.map((record, position) => [...partial, { record, timer: layout.timers[index]!, index: position }]));
+    found = found.flatMap((partial) =>
+      records.map((record, position) => [...partial, { record, timer: layout.timers[index]!, index: position }]),
+    );
   }
   return found.filter((combination) => combination.length > 0);
 }
 
 /** Writes to the registers that shape this pin: control, its own compare, TOP, direction and level. */
-function sitesFor(record: TimerRecord, timer: TimerSlot, compares: readonly number[], channels: readonly { readonly direction: number; readonly output: number }[]): number[] {
+function sitesFor(
+  record: TimerRecord,
+  timer: TimerSlot,
+  compares: readonly number[],
+  channels: readonly { readonly direction: number; readonly output: number }[],
+): number[] {
   const addresses = new Set([...timer.control, ...compares]);
   for (const channel of channels) {
     addresses.add(channel.direction);
@@ -197,7 +230,13 @@ function portSignals(
   for (const record of bucket.ports.get(layout.address(fact.output))?.values() ?? []) {
     const output = bitOf(record.direction, bit);
     const high = bitOf(record.output, bit);
-    const common = { ...QUIET, regime, when: words.conditions(record.conditions), from: spans(record.writers), state: null };
+    const common = {
+      ...QUIET,
+      regime,
+      when: words.conditions(record.conditions),
+      from: spans(record.writers),
+      state: null,
+    };
     if (output !== false) {
       for (const level of high === null ? [false, true] : [high]) {
         signals.push({ ...common, kind: "level", level: level ? "high" : "low", driver: "port" });
@@ -209,7 +248,14 @@ function portSignals(
 }
 
 /** An output that the program itself switches to and fro. */
-function switchedSignals(bucket: Bucket, regime: Regime, layout: Layout, chip: Chip, port: string, signals: readonly PinSignal[]): PinSignal[] {
+function switchedSignals(
+  bucket: Bucket,
+  regime: Regime,
+  layout: Layout,
+  chip: Chip,
+  port: string,
+  signals: readonly PinSignal[],
+): PinSignal[] {
   const fact = chip.ports.find((candidate) => candidate.letter === port[1]);
   const entry = fact === undefined ? undefined : bucket.switched.get(layout.address(fact.output));
   const bit = 1 << Number(port[2]);
@@ -262,11 +308,15 @@ function sameBounds(a: Bounds<number> | null, b: Bounds<number> | null): boolean
 
 function mergeTwo(a: PinSignal, b: PinSignal): PinSignal {
   const from = [...a.from];
-  for (const span of b.from) if (!from.some((present) => present.path === span.path && present.start === span.start)) from.push(span);
+  for (const span of b.from)
+    if (!from.some((present) => present.path === span.path && present.start === span.start)) from.push(span);
   return {
     ...a,
     duty: hullOfFractions(a.duty, b.duty),
-    highTicks: a.highTicks === null || b.highTicks === null ? null : { min: Math.min(a.highTicks.min, b.highTicks.min), max: Math.max(a.highTicks.max, b.highTicks.max) },
+    highTicks:
+      a.highTicks === null || b.highTicks === null
+        ? null
+        : { min: Math.min(a.highTicks.min, b.highTicks.min), max: Math.max(a.highTicks.max, b.highTicks.max) },
     when: a.when === b.when ? a.when : null,
     because: a.because === b.because ? a.because : (a.because ?? b.because),
     from,
@@ -280,4 +330,3 @@ function hullOfFractions(a: Bounds<Fraction> | null, b: Bounds<Fraction> | null)
     max: compareFractions(a.max, b.max) >= 0 ? a.max : b.max,
   };
 }
-

@@ -10,7 +10,12 @@ import type { LoweredProgram } from "../program/program.js";
 import type { Words } from "./words.js";
 
 /** What the parts of an expression were worth, as the sketch wrote it. */
-export function writtenExpression(node: WrittenNode, traced: readonly (Value | undefined)[], words: Words, constantOf: (offset: number) => string | null): WrittenExpression {
+export function writtenExpression(
+  node: WrittenNode,
+  traced: readonly (Value | undefined)[],
+  words: Words,
+  constantOf: (offset: number) => string | null,
+): WrittenExpression {
   const value = traced[node.trace];
   return {
     kind: node.kind,
@@ -66,7 +71,12 @@ export function nameOf(layout: Layout, address: number): string {
 }
 
 function concludeEffect(effect: EffectRecord, words: Words): WriteEffect {
-  return { regime: effect.regime, before: effect.before, after: effect.after, when: words.conditions(effect.conditions) };
+  return {
+    regime: effect.regime,
+    before: effect.before,
+    after: effect.after,
+    when: words.conditions(effect.conditions),
+  };
 }
 
 function concludeLoss(loss: Loss, record: WriteRecord, span: RegisterWrite["span"]): LostReason {
@@ -81,7 +91,12 @@ function concludeLoss(loss: Loss, record: WriteRecord, span: RegisterWrite["span
 }
 
 /** A dropped buffer is told at the write that was lost, not at the one that changed the mode. */
-export function moveDroppedBuffers(writes: readonly RegisterWrite[], records: readonly WriteRecord[], layout: Layout, words: Words): RegisterWrite[] {
+export function moveDroppedBuffers(
+  writes: readonly RegisterWrite[],
+  records: readonly WriteRecord[],
+  layout: Layout,
+  words: Words,
+): RegisterWrite[] {
   const extra = new Map<number, LostReason[]>();
   for (const record of records) {
     for (const loss of record.losses) {
@@ -128,5 +143,15 @@ function concludeArgument(index: number, value: Value | undefined, context: Conc
 }
 
 function emptyExpression(span: RegisterWrite["span"]): WrittenExpression {
-  return { kind: "other", span, text: "", macro: null, parenthesised: false, operands: [], value: null, type: null, nature: "computed" };
+  return {
+    kind: "other",
+    span,
+    text: "",
+    macro: null,
+    parenthesised: false,
+    operands: [],
+    value: null,
+    type: null,
+    nature: "computed",
+  };
 }

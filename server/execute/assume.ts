@@ -53,7 +53,8 @@ function assumeValue(run: Run, state: State, expression: Expression, holds: bool
   if ("nan" in value) return float.assumeTruth(value, holds) !== null;
   const known = truthOf(value);
   if (known !== null) return known === holds;
-  if ("targets" in value) refine(run, state, expression, holds ? { ...value, mayBeNull: false } : { targets: [], mayBeNull: true });
+  if ("targets" in value)
+    refine(run, state, expression, holds ? { ...value, mayBeNull: false } : { targets: [], mayBeNull: true });
   return true;
 }
 
@@ -67,7 +68,12 @@ function readStable(run: Run, state: State, place: Place): Value | null {
   return place.op === "variable" ? readPlace(run, state, place) : null;
 }
 
-function assumeComparison(run: Run, state: State, condition: Extract<Expression, { op: "compare" }>, holds: boolean): boolean {
+function assumeComparison(
+  run: Run,
+  state: State,
+  condition: Extract<Expression, { op: "compare" }>,
+  holds: boolean,
+): boolean {
   const left = current(run, state, condition.left);
   const right = current(run, state, condition.right);
   if (left === null || right === null) return true;
@@ -130,7 +136,12 @@ function assumeFloats(
   refine(run, state, condition.right, assumed.right);
 }
 
-function floatAssumption(operator: string, left: float.AbstractFloat, right: float.AbstractFloat, holds: boolean): float.AssumedFloats | null {
+function floatAssumption(
+  operator: string,
+  left: float.AbstractFloat,
+  right: float.AbstractFloat,
+  holds: boolean,
+): float.AssumedFloats | null {
   switch (operator) {
     case "<":
       return holds ? float.assumeLess(left, right) : float.assumeNotLess(left, right);
@@ -147,7 +158,14 @@ function floatAssumption(operator: string, left: float.AbstractFloat, right: flo
   }
 }
 
-function assumePointers(run: Run, state: State, condition: Extract<Expression, { op: "compare" }>, left: Value, right: Value, holds: boolean): void {
+function assumePointers(
+  run: Run,
+  state: State,
+  condition: Extract<Expression, { op: "compare" }>,
+  left: Value,
+  right: Value,
+  holds: boolean,
+): void {
   if (!("targets" in left) || !("targets" in right)) return;
   const equal = (condition.operator === "==") === holds;
   const rightNull = right.targets?.length === 0;
@@ -160,7 +178,8 @@ function assumePointers(run: Run, state: State, condition: Extract<Expression, {
 function assumeMask(run: Run, state: State, condition: Extract<Expression, { op: "binary" }>, holds: boolean): boolean {
   const left = current(run, state, condition.left);
   const right = current(run, state, condition.right);
-  if (left === null || right === null || !("zeros" in left) || !("zeros" in right) || condition.type.kind !== "integer") return true;
+  if (left === null || right === null || !("zeros" in left) || !("zeros" in right) || condition.type.kind !== "integer")
+    return true;
   const type = condition.type.integer;
   const known = number.truth(number.and(left, right, type));
   if (known === inverse(holds)) return false;
@@ -203,7 +222,8 @@ function refinePlace(run: Run, state: State, place: Place, known: Value): void {
   const object = objectOf(place.variable, state.depth);
   const present = state.memory.get(object);
   if (present === undefined || !("zeros" in present && "zeros" in known)) {
-    if (present !== undefined && (("nan" in present && "nan" in known) || ("targets" in present && "targets" in known))) state.memory.set(object, known);
+    if (present !== undefined && (("nan" in present && "nan" in known) || ("targets" in present && "targets" in known)))
+      state.memory.set(object, known);
     return;
   }
   if (place.type.kind !== "integer") return;
@@ -212,7 +232,12 @@ function refinePlace(run: Run, state: State, place: Place, known: Value): void {
 }
 
 /** Through a conversion that keeps every value. */
-function refineConverted(run: Run, state: State, expression: Extract<Expression, { op: "convert" }>, known: Value): void {
+function refineConverted(
+  run: Run,
+  state: State,
+  expression: Extract<Expression, { op: "convert" }>,
+  known: Value,
+): void {
   const from = expression.operand.type;
   if (from.kind !== "integer" || expression.type.kind !== "integer" || !("zeros" in known)) return;
   const before = current(run, state, expression.operand);
@@ -222,13 +247,24 @@ function refineConverted(run: Run, state: State, expression: Extract<Expression,
   const low = Math.max(known.min, before.min);
   const high = Math.min(known.max, before.max);
   if (low > high) return;
-  const inside = known.values !== null ? number.fromValues(known.values.filter((value) => value >= before.min && value <= before.max), from.integer) : number.range(low, high, from.integer);
+  const inside =
+    known.values !== null
+      ? number.fromValues(
+          known.values.filter((value) => value >= before.min && value <= before.max),
+          from.integer,
+        )
+      : number.range(low, high, from.integer);
   refine(run, state, expression.operand, inside);
 }
 
 /** Through `x + c` and `x - c` that did not wrap. */
 function refineSum(run: Run, state: State, expression: Extract<Expression, { op: "binary" }>, known: Value): void {
-  if ((expression.operator !== "+" && expression.operator !== "-") || expression.type.kind !== "integer" || !("zeros" in known)) return;
+  if (
+    (expression.operator !== "+" && expression.operator !== "-") ||
+    expression.type.kind !== "integer" ||
+    !("zeros" in known)
+  )
+    return;
   const left = current(run, state, expression.left);
   const right = current(run, state, expression.right);
   if (left === null || right === null || !("zeros" in left) || !("zeros" in right) || !number.isSingle(right)) return;

@@ -54,7 +54,13 @@ function dispatched(run: Run, state: State, statement: CallStatement): readonly 
   for (const target of self.targets) {
     if (target.kind !== "memory") return all;
     const tagType = { kind: "integer", integer: { bits: 16, signed: false }, name: "", bool: false } as const;
-    const at = { ...target, offset: number.add(target.offset, number.constant(record.tagOffset, { bits: 32, signed: true }), { bits: 32, signed: true }) };
+    const at = {
+      ...target,
+      offset: number.add(target.offset, number.constant(record.tagOffset, { bits: 32, signed: true }), {
+        bits: 32,
+        signed: true,
+      }),
+    };
     const tag = readTargets(run, state, [at], tagType);
     if (!("zeros" in tag) || tag.values === null) return all;
     for (const value of tag.values) {
@@ -115,19 +121,37 @@ function enter(run: Run, state: State, callee: FunctionCode, statement: CallStat
   state.depth = depth;
 }
 
-function passObject(run: Run, state: State, parameter: Variable, depth: number, statement: CallStatement, index: number): void {
+function passObject(
+  run: Run,
+  state: State,
+  parameter: Variable,
+  depth: number,
+  statement: CallStatement,
+  index: number,
+): void {
   const argument = statement.arguments[index];
   const object = objectOf(parameter, depth);
   state.memory.set(object, new Aggregate(new Map(), "unknown", null, state.token));
   if (argument === undefined) return;
-  if (argument.op !== "variable" && argument.op !== "dereference" && argument.op !== "member" && argument.op !== "index") return;
+  if (
+    argument.op !== "variable" &&
+    argument.op !== "dereference" &&
+    argument.op !== "member" &&
+    argument.op !== "index"
+  )
+    return;
   // The copy is made in the caller's frame, under a name of the callee's.
   const stand: Variable = { ...parameter, id: parameter.id, storage: "local" };
   const before = state.depth;
   const holder = objectOf(stand, before);
   const saved = state.memory.get(holder);
   state.memory.set(holder, new Aggregate(new Map(), "unknown", null, state.token));
-  copyObject(run, state, { op: "variable", variable: stand, type: parameter.type, start: statement.start, end: statement.end }, argument);
+  copyObject(
+    run,
+    state,
+    { op: "variable", variable: stand, type: parameter.type, start: statement.start, end: statement.end },
+    argument,
+  );
   const copied = state.memory.get(holder);
   if (copied !== undefined) state.memory.set(object, copied);
   if (holder !== object) {

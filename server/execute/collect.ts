@@ -64,11 +64,25 @@ export interface CallRecord {
 /** The settled states of one stretch of the program's life. */
 export class Bucket {
   readonly timers: Map<string, TimerRecord>[];
-  readonly ports = new Map<number, Map<string, { direction: number.AbstractInteger; output: number.AbstractInteger; conditions: Condition | null; readonly writers: Set<number> }>>();
+  readonly ports = new Map<
+    number,
+    Map<
+      string,
+      {
+        direction: number.AbstractInteger;
+        output: number.AbstractInteger;
+        conditions: Condition | null;
+        readonly writers: Set<number>;
+      }
+    >
+  >();
   /** Port bits that were written, by address of PORT: which levels, and whether by an interrupt routine. */
   readonly switched = new Map<number, { low: number; high: number; byInterrupt: number }>();
   /** Pins on which tone() may be playing, with its timer's state; by pin and state. */
-  readonly tones = new Map<string, { readonly pin: number | null; readonly snapshot: TimerSnapshot; readonly writers: readonly number[] }>();
+  readonly tones = new Map<
+    string,
+    { readonly pin: number | null; readonly snapshot: TimerSnapshot; readonly writers: readonly number[] }
+  >();
   /** Pins given to the Servo library. */
   readonly servos = new Set<number | null>();
   private readonly seen: Set<number>[];
@@ -98,7 +112,11 @@ export class Bucket {
     if (timer === undefined) return;
     const key = `${tonePin}/${state.machine.versionOf(timer.index)}`;
     if (this.tones.has(key) || this.tones.size >= MAX_STATES_PER_TIMER) return;
-    this.tones.set(key, { pin: tonePin, snapshot: snapshotOf(state.machine, timer), writers: state.machine.writersOf(timer.channels[0]!.compare) });
+    this.tones.set(key, {
+      pin: tonePin,
+      snapshot: snapshotOf(state.machine, timer),
+      writers: state.machine.writersOf(timer.channels[0]!.compare),
+    });
   }
 
   private addTimer(machine: Machine, timer: TimerSlot, conditions: Condition | null, place: number): void {
@@ -109,7 +127,8 @@ export class Bucket {
       if (sites.length > 0) writers.set(address, new Set(sites));
     };
     for (const at of timer.control) note(at);
-    for (const channel of timer.channels) for (const at of [channel.compare, channel.direction, channel.output]) note(at);
+    for (const channel of timer.channels)
+      for (const at of [channel.compare, channel.direction, channel.output]) note(at);
     if (timer.capture >= 0) note(timer.capture);
     this.put(timer, { snapshot, conditions, writers, places: new Set([place]) }, topsOf(machine, timer));
   }
@@ -148,7 +167,12 @@ export class Bucket {
     }
   }
 
-  noteSwitch(address: number, before: number.AbstractInteger, after: number.AbstractInteger, byInterrupt: boolean): void {
+  noteSwitch(
+    address: number,
+    before: number.AbstractInteger,
+    after: number.AbstractInteger,
+    byInterrupt: boolean,
+  ): void {
     const mask = (1 << 8) - 1;
     let entry = this.switched.get(address);
     if (entry === undefined) {
@@ -296,15 +320,31 @@ export class Collector {
         record.times++;
         record.regimes.add(this.regime);
         for (const loss of losses) if (record.losses.length < MAX_EFFECTS) record.losses.push(loss);
-        if (snapshot !== null && timer !== null && (record.effects.length === 0 || state.machine.versionOf(timer.index) !== version)) {
-          record.effects.push({ regime: this.regime, before: snapshot, after: snapshotOf(state.machine, timer), conditions });
+        if (
+          snapshot !== null &&
+          timer !== null &&
+          (record.effects.length === 0 || state.machine.versionOf(timer.index) !== version)
+        ) {
+          record.effects.push({
+            regime: this.regime,
+            before: snapshot,
+            after: snapshotOf(state.machine, timer),
+            conditions,
+          });
         }
       },
     };
   }
 
   /** Opens the record of a call; the answer adds an effect on a timer. */
-  call(run: Run, name: string, start: number, end: number, written: readonly number[], values: readonly Value[]): CallRecord {
+  call(
+    run: Run,
+    name: string,
+    start: number,
+    end: number,
+    written: readonly number[],
+    values: readonly Value[],
+  ): CallRecord {
     const key = `${start}:${name}`;
     let record = this.calls.get(key);
     if (record === undefined) {
@@ -325,7 +365,8 @@ export class Collector {
     } else {
       for (const [index, value] of values.entries()) {
         const present = record.values[index];
-        if (present !== undefined && "zeros" in present && "zeros" in value) record.values[index] = number.join(present, value);
+        if (present !== undefined && "zeros" in present && "zeros" in value)
+          record.values[index] = number.join(present, value);
       }
     }
     record.regimes.add(this.regime);
@@ -348,4 +389,3 @@ function timerOfMask(layout: Layout, address: number): TimerSlot | null {
   const name = layout.registers[address]?.name;
   return layout.timers.find((timer) => timer.fact.interruptMask === name || timer.fact.flags === name) ?? null;
 }
-

@@ -59,7 +59,12 @@ function offsetsOf(place: MemoryTarget): readonly number[] {
 }
 
 /** The cells of a stretch of an object, by offset from its start; null where the object is not cells. */
-function cellsOf(state: State, object: number, offset: number, size: number): [number, { value: Value; type: Type }][] | null {
+function cellsOf(
+  state: State,
+  object: number,
+  offset: number,
+  size: number,
+): [number, { value: Value; type: Type }][] | null {
   const stored = state.memory.get(object);
   if (!(stored instanceof Aggregate) || stored.smear !== null) return null;
   const found: [number, { value: Value; type: Type }][] = [];

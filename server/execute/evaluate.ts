@@ -26,7 +26,9 @@ export function truthValue(known: boolean | null): number.AbstractInteger {
 export function evaluate(run: Run, state: State, expression: Expression): Value {
   switch (expression.op) {
     case "integer":
-      return expression.type.kind === "integer" ? number.constant(expression.value, expression.type.integer) : anything(expression.type);
+      return expression.type.kind === "integer"
+        ? number.constant(expression.value, expression.type.integer)
+        : anything(expression.type);
     case "real":
       return float.constant(expression.value);
     case "load":
@@ -41,12 +43,20 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
     case "binary":
       return evaluateBinary(run, state, expression);
     case "compare":
-      return truthValue(compareValues(evaluate(run, state, expression.left), evaluate(run, state, expression.right), expression.operator));
+      return truthValue(
+        compareValues(
+          evaluate(run, state, expression.left),
+          evaluate(run, state, expression.right),
+          expression.operator,
+        ),
+      );
     case "negate":
     case "complement": {
       const operand = evaluate(run, state, expression.operand);
       if (expression.type.kind === "integer" && "zeros" in operand) {
-        return expression.op === "negate" ? number.neg(operand, expression.type.integer) : number.not(operand, expression.type.integer);
+        return expression.op === "negate"
+          ? number.neg(operand, expression.type.integer)
+          : number.not(operand, expression.type.integer);
       }
       if ("nan" in operand && expression.op === "negate") return float.neg(operand);
       return anything(expression.type);
@@ -70,20 +80,41 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
     case "offset": {
       const pointer = evaluate(run, state, expression.pointer);
       const count = evaluate(run, state, expression.count);
-      if (!isPointer(pointer) || pointer.targets === null || !("zeros" in count) || expression.count.type.kind !== "integer") {
+      if (
+        !isPointer(pointer) ||
+        pointer.targets === null ||
+        !("zeros" in count) ||
+        expression.count.type.kind !== "integer"
+      ) {
         return anything(expression.type);
       }
-      const wide = number.mul(number.convert(count, expression.count.type.integer, OFFSET), number.constant(expression.size, OFFSET), OFFSET);
+      const wide = number.mul(
+        number.convert(count, expression.count.type.integer, OFFSET),
+        number.constant(expression.size, OFFSET),
+        OFFSET,
+      );
       const by = expression.negative ? number.neg(wide, OFFSET) : wide;
       return { targets: shifted(pointer.targets, by), mayBeNull: pointer.mayBeNull };
     }
     case "distance":
-      return distance(evaluate(run, state, expression.left), evaluate(run, state, expression.right), expression.size, expression.type);
+      return distance(
+        evaluate(run, state, expression.left),
+        evaluate(run, state, expression.right),
+        expression.size,
+        expression.type,
+      );
     case "null":
       return NULL_POINTER;
     case "text":
       return {
-        targets: [{ kind: "memory", object: objectOf(expression.object, 0), variable: expression.object, offset: number.constant(0, OFFSET) }],
+        targets: [
+          {
+            kind: "memory",
+            object: objectOf(expression.object, 0),
+            variable: expression.object,
+            offset: number.constant(0, OFFSET),
+          },
+        ],
         mayBeNull: false,
       };
     case "function":
@@ -93,7 +124,10 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
     case "unknown":
       for (const operand of expression.operands) evaluate(run, state, operand);
       if (!expression.harmless && expression.why !== "") {
-        const reaches = expression.operands.length > 0 || expression.why.includes("()") || expression.why.startsWith("inline assembly");
+        const reaches =
+          expression.operands.length > 0 ||
+          expression.why.includes("()") ||
+          expression.why.startsWith("inline assembly");
         run.gap(expression.why, expression.start, expression.end, reaches ? everyTimer(run) : []);
         if (expression.operands.length > 0 || expression.why.includes("()")) {
           havocHardware(run, state, expression.start);
@@ -129,7 +163,8 @@ export function forgetTargets(run: Run, state: State, targets: readonly Target[]
   for (const target of targets ?? []) {
     if (target.kind !== "memory" || target.variable.constant) continue;
     state.memory.set(target.object, anything(target.variable.type));
-    if (target.variable.type.kind === "array" || target.variable.type.kind === "record") state.memory.delete(target.object);
+    if (target.variable.type.kind === "array" || target.variable.type.kind === "record")
+      state.memory.delete(target.object);
   }
 }
 
@@ -164,7 +199,8 @@ export function convertValue(value: Value, from: Type, to: Type): Value {
     if ("zeros" in value && from.kind === "integer") {
       if (number.holdsOnly(value, 0)) return NULL_POINTER;
       const address = number.convert(value, from.integer, OFFSET);
-      if (address.min >= 0x20 && address.max < 0x200) return { targets: [{ kind: "register", address }], mayBeNull: false };
+      if (address.min >= 0x20 && address.max < 0x200)
+        return { targets: [{ kind: "register", address }], mayBeNull: false };
     }
     return anything(to);
   }
@@ -172,8 +208,13 @@ export function convertValue(value: Value, from: Type, to: Type): Value {
 }
 
 /** The number of a register's address; other addresses are not known. */
-function addressAsInteger(targets: readonly Target[] | null, mayBeNull: boolean, to: Extract<Type, { kind: "integer" }>): Value {
-  if (targets === null || targets.length === 0) return mayBeNull && targets !== null ? number.constant(0, to.integer) : anything(to);
+function addressAsInteger(
+  targets: readonly Target[] | null,
+  mayBeNull: boolean,
+  to: Extract<Type, { kind: "integer" }>,
+): Value {
+  if (targets === null || targets.length === 0)
+    return mayBeNull && targets !== null ? number.constant(0, to.integer) : anything(to);
   let result: Value | null = null;
   for (const target of targets) {
     if (target.kind !== "register") return anything(to);
@@ -203,7 +244,13 @@ function evaluateBinary(run: Run, state: State, expression: Extract<Expression, 
 }
 
 /** `left op right` in `type`; counts an upper bound of the cycles it takes. */
-export function operate(state: State, operator: keyof typeof INTEGER_OPERATIONS, left: Value, right: Value, type: Type): Value {
+export function operate(
+  state: State,
+  operator: keyof typeof INTEGER_OPERATIONS,
+  left: Value,
+  right: Value,
+  type: Type,
+): Value {
   if (type.kind === "integer") {
     state.cycles += costOf(operator, type.integer.bits);
     if ("zeros" in left && "zeros" in right) return INTEGER_OPERATIONS[operator](left, right, type.integer);
@@ -289,7 +336,8 @@ function samePointers(left: Value & { targets: unknown }, right: Value & { targe
 }
 
 function distance(left: Value, right: Value, size: number, type: Type): Value {
-  if (!isPointer(left) || !isPointer(right) || left.targets?.length !== 1 || right.targets?.length !== 1) return anything(type);
+  if (!isPointer(left) || !isPointer(right) || left.targets?.length !== 1 || right.targets?.length !== 1)
+    return anything(type);
   const [a, b] = [left.targets[0]!, right.targets[0]!];
   if (a.kind === "memory" && b.kind === "memory" && a.object === b.object && type.kind === "integer") {
     const bytes = number.sub(a.offset, b.offset, OFFSET);
@@ -385,10 +433,23 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
   }
   const before = readPlace(run, state, target);
   const right = evaluate(run, state, expression.value);
-  const wide = operate(state, operator, convertValue(before, target.type, expression.working), right, expression.working);
+  const wide = operate(
+    state,
+    operator,
+    convertValue(before, target.type, expression.working),
+    right,
+    expression.working,
+  );
   const value = convertValue(wide, expression.working, target.type);
-  const asked = "zeros" in wide && expression.working.kind === "integer" ? { value: wide, type: expression.working.integer } : null;
-  writePlace(run, state, target, value, contextOf(expression, expression.increment ?? `${operator}=`, asked, preservedBits(operator, right, expression)));
+  const asked =
+    "zeros" in wide && expression.working.kind === "integer" ? { value: wide, type: expression.working.integer } : null;
+  writePlace(
+    run,
+    state,
+    target,
+    value,
+    contextOf(expression, expression.increment ?? `${operator}=`, asked, preservedBits(operator, right, expression)),
+  );
   return expression.old ? before : value;
 }
 
@@ -428,4 +489,3 @@ function contextOf(
     preserves,
   };
 }
-

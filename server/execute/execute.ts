@@ -4,6 +4,7 @@
  */
 import type { Target } from "../../shared-model/chip.js";
 import type { Limits, Stop } from "../limits.js";
+import { externals } from "../program/declarations.js";
 import type { LoweredProgram } from "../program/program.js";
 import { runFunction } from "./calls.js";
 import { type Bucket, Collector } from "./collect.js";
@@ -17,7 +18,6 @@ import { type ExecutionGap, Run } from "./run.js";
 import { objectOf, State } from "./state.js";
 import { execute as executeStatement, noExits } from "./statements.js";
 import { isScalar, type Value, zeroOf } from "./value.js";
-import { externals } from "../program/declarations.js";
 
 export interface Execution {
   readonly setup: Bucket;

@@ -13,7 +13,9 @@ export function havocHardware(run: Run, state: State, site: number): void {
     const register = layout.registers[address];
     if (register === undefined && !layout.wide[address]) continue;
     if (layout.roles[address]?.kind === "high") continue;
-    const value = layout.wide[address] ? number.top(WORD) : number.fromBits((~(register?.writable ?? 0xff) & 0xff) >>> 0, 0, BYTE);
+    const value = layout.wide[address]
+      ? number.top(WORD)
+      : number.fromBits((~(register?.writable ?? 0xff) & 0xff) >>> 0, 0, BYTE);
     machine.store(address, value, site);
   }
   for (const channel of layout.channels) {

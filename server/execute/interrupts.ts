@@ -5,10 +5,10 @@
 import type { FunctionCode, Statement } from "../program/ir.js";
 import { runFunction } from "./calls.js";
 import { interruptsEnabled } from "./core/interrupt-control.js";
+import { takeOverBuffers } from "./hardware/access.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
-import { takeOverBuffers } from "./hardware/access.js";
 
 const MAX_ROUNDS = 40;
 
@@ -21,7 +21,9 @@ interface Routine {
 
 /** Arranges for the sketch's routines to be let in. Without routines nothing changes. */
 export function letInterruptsIn(run: Run): void {
-  const routines = run.program.interrupts.map((code) => routineOf(run, code)).filter((routine) => matters(routine.code));
+  const routines = run.program.interrupts
+    .map((code) => routineOf(run, code))
+    .filter((routine) => matters(routine.code));
   let attachedSeen = false;
   run.onTime = (states, start) => {
     if (run.inInterrupt || states.length === 0) return states;
@@ -60,8 +62,19 @@ function statementMatters(statement: Statement): boolean {
       return statement.body.some(statementMatters);
     case "expression": {
       const { expression } = statement;
-      if (expression.op !== "assign") return expression.op === "core" || expression.op === "unknown" || expression.op === "comma" || expression.op === "choose";
-      return expression.target.op !== "variable" || expression.target.variable.relevant || expression.value.op === "assign" || expression.value.op === "core";
+      if (expression.op !== "assign")
+        return (
+          expression.op === "core" ||
+          expression.op === "unknown" ||
+          expression.op === "comma" ||
+          expression.op === "choose"
+        );
+      return (
+        expression.target.op !== "variable" ||
+        expression.target.variable.relevant ||
+        expression.value.op === "assign" ||
+        expression.value.op === "core"
+      );
     }
     case "declare":
     case "label":
@@ -72,7 +85,9 @@ function statementMatters(statement: Statement): boolean {
     case "initialise":
       return statement.target.op !== "variable" || statement.target.variable.relevant;
     case "if":
-      return statementMatters(statement.then) || (statement.otherwise !== null && statementMatters(statement.otherwise));
+      return (
+        statementMatters(statement.then) || (statement.otherwise !== null && statementMatters(statement.otherwise))
+      );
     default:
       return true;
   }
@@ -110,7 +125,9 @@ function closure(run: Run, states: State[], routines: readonly Routine[], start:
         arrived.push(state);
         continue;
       }
-      const like = all.find((candidate) => candidate.machine.runsLike(state.machine)) ?? (all.length >= run.limits.states ? all[0]! : undefined);
+      const like =
+        all.find((candidate) => candidate.machine.runsLike(state.machine)) ??
+        (all.length >= run.limits.states ? all[0]! : undefined);
       if (like === undefined) {
         all = [...all, state];
         arrived.push(state);

@@ -86,7 +86,9 @@ function widenedLoop(run: Run, entering: State[], loop: Loop, exits: Exits): Sta
     const after = mergeByHardware(run, round(run, run.onTime(settled, loop.head), loop, exits, leaving));
     let grew = false;
     for (const state of after) {
-      const like = invariant.find((candidate) => candidate.machine.runsLike(state.machine)) ?? invariant.find(() => count > run.limits.states);
+      const like =
+        invariant.find((candidate) => candidate.machine.runsLike(state.machine)) ??
+        invariant.find(() => count > run.limits.states);
       if (like === undefined) {
         invariant.push(state);
         grew = true;
@@ -156,7 +158,11 @@ function touchesPins(statement: Statement): boolean {
 function expressionTouches(expression: Expression): boolean {
   switch (expression.op) {
     case "assign":
-      return expression.target.op !== "variable" || expression.target.variable.relevant || expressionTouches(expression.value);
+      return (
+        expression.target.op !== "variable" ||
+        expression.target.variable.relevant ||
+        expressionTouches(expression.value)
+      );
     case "core":
       return true;
     case "comma":
@@ -181,7 +187,10 @@ function leaves(statement: Statement, breaksCount: boolean): boolean {
     case "block":
       return statement.body.some((part) => leaves(part, breaksCount));
     case "if":
-      return leaves(statement.then, breaksCount) || (statement.otherwise !== null && leaves(statement.otherwise, breaksCount));
+      return (
+        leaves(statement.then, breaksCount) ||
+        (statement.otherwise !== null && leaves(statement.otherwise, breaksCount))
+      );
     case "loop":
       return leaves(statement.body, false);
     case "switch":
@@ -192,4 +201,3 @@ function leaves(statement: Statement, breaksCount: boolean): boolean {
       return false;
   }
 }
-

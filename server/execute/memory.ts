@@ -44,7 +44,8 @@ export class Aggregate {
     const cell = this.cells.get(offset);
     if (cell !== undefined && fits(cell.type, type)) return view(cell, type);
     const size = sizeOf(type);
-    if (cell === undefined && !this.overlapped(offset, size)) return this.rest === "zero" ? zeroOf(type) : anything(type);
+    if (cell === undefined && !this.overlapped(offset, size))
+      return this.rest === "zero" ? zeroOf(type) : anything(type);
     return type.kind === "integer" ? this.assemble(offset, type) : anything(type);
   }
 
@@ -104,7 +105,8 @@ export class Aggregate {
         if (byte < offset || byte >= offset + size) kept.push([byte, this.byteAt(byte)]);
       }
       this.cells.delete(at);
-      for (const [byte, value] of kept) this.cells.set(byte, { value, type: { kind: "integer", integer: BYTE, name: "uint8_t", bool: false } });
+      for (const [byte, value] of kept)
+        this.cells.set(byte, { value, type: { kind: "integer", integer: BYTE, name: "uint8_t", bool: false } });
     }
   }
 
@@ -173,7 +175,13 @@ export function joinAggregates(
   if (b.smear !== null && b.smear !== a.smear) {
     joined.writeWeakly(b.smear.min, b.smear.max - sizeOf(b.smear.cell.type), b.smear.cell.type, b.smear.cell.value);
     if (a.smear !== null && joined.smear !== null) {
-      joined.smear = { ...joined.smear, cell: { type: joined.smear.cell.type, value: combine(a.smear.cell.value, joined.smear.cell.value, joined.smear.cell.type) } };
+      joined.smear = {
+        ...joined.smear,
+        cell: {
+          type: joined.smear.cell.type,
+          value: combine(a.smear.cell.value, joined.smear.cell.value, joined.smear.cell.type),
+        },
+      };
     }
   }
   return joined;
@@ -184,7 +192,8 @@ export function equalAggregates(a: Aggregate, b: Aggregate): boolean {
   if (a.rest !== b.rest || a.cells.size !== b.cells.size) return false;
   if (a.smear !== b.smear) {
     if (a.smear === null || b.smear === null) return false;
-    if (a.smear.min !== b.smear.min || a.smear.max !== b.smear.max || !equal(a.smear.cell.value, b.smear.cell.value)) return false;
+    if (a.smear.min !== b.smear.min || a.smear.max !== b.smear.max || !equal(a.smear.cell.value, b.smear.cell.value))
+      return false;
   }
   for (const [offset, cell] of a.cells) {
     const other = b.cells.get(offset);

@@ -9,7 +9,16 @@ import { Aggregate } from "./memory.js";
 import { type RegisterWriteContext, writeRegister } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
-import { anything, isPointer, join, type MemoryTarget, OFFSET, type RegisterTarget, type Target, type Value } from "./value.js";
+import {
+  anything,
+  isPointer,
+  join,
+  type MemoryTarget,
+  OFFSET,
+  type RegisterTarget,
+  type Target,
+  type Value,
+} from "./value.js";
 
 const ZERO = number.constant(0, OFFSET);
 const MAX_PLACES = 64;
@@ -18,7 +27,9 @@ const MAX_PLACES = 64;
 export function locate(run: Run, state: State, place: Place): readonly Target[] | null {
   switch (place.op) {
     case "variable":
-      return [{ kind: "memory", object: objectOf(place.variable, state.depth), variable: place.variable, offset: ZERO }];
+      return [
+        { kind: "memory", object: objectOf(place.variable, state.depth), variable: place.variable, offset: ZERO },
+      ];
     case "temporary": {
       const value = evaluate(run, state, place.value);
       const object = objectOf(place.variable, state.depth);
@@ -39,14 +50,19 @@ export function locate(run: Run, state: State, place: Place): readonly Target[] 
       let position = number.convert(index, place.index.type.integer, OFFSET);
       if (place.base.type.kind === "array" && place.base.type.length !== null) {
         // Beyond the array is undefined; a program that stays inside is described.
-        position = number.meet(position, number.range(0, Math.max(0, place.base.type.length - 1), OFFSET), OFFSET) ?? position;
+        position =
+          number.meet(position, number.range(0, Math.max(0, place.base.type.length - 1), OFFSET), OFFSET) ?? position;
       }
       const offset = number.mul(position, number.constant(size, OFFSET), OFFSET);
       return shifted(base, offset);
     }
     case "member": {
       const base = locate(run, state, place.base);
-      return base === null ? null : place.field.offset === 0 ? base : shifted(base, number.constant(place.field.offset, OFFSET));
+      return base === null
+        ? null
+        : place.field.offset === 0
+          ? base
+          : shifted(base, number.constant(place.field.offset, OFFSET));
     }
     case "nowhere":
       return null;
@@ -65,7 +81,9 @@ export function shifted(targets: readonly Target[], by: number.AbstractInteger):
 export function readPlace(run: Run, state: State, place: Place): Value {
   if (place.op === "variable") return readVariable(run, state, objectOf(place.variable, state.depth), place.type);
   if (place.op === "register") {
-    return place.type.kind === "integer" && place.type.integer.bits === 16 ? readWord(state.machine, place.address) : readByte(state.machine, place.address);
+    return place.type.kind === "integer" && place.type.integer.bits === 16
+      ? readWord(state.machine, place.address)
+      : readByte(state.machine, place.address);
   }
   if (place.op === "member" && place.field.bits !== undefined) return readBits(run, state, place);
   const targets = locate(run, state, place);
@@ -160,7 +178,9 @@ function readRegisters(state: State, target: RegisterTarget, type: Type): Value 
   for (const address of addresses) {
     if (address < 0x20 || address >= state.machine.layout.size) return anything(type);
     const read = type.integer.bits === 16 ? readWord(state.machine, address) : readByte(state.machine, address);
-    const seen = type.integer.signed ? number.convert(read, { bits: type.integer.bits, signed: false }, type.integer) : read;
+    const seen = type.integer.signed
+      ? number.convert(read, { bits: type.integer.bits, signed: false }, type.integer)
+      : read;
     result = result === null ? seen : number.join(result, seen);
   }
   return result ?? anything(type);
@@ -177,7 +197,14 @@ export function writePlace(run: Run, state: State, place: Place, value: Value, c
     return;
   }
   if (place.op === "register") {
-    writeRegister(run, state, place.address, place.type.kind === "integer" && place.type.integer.bits === 16, value, context);
+    writeRegister(
+      run,
+      state,
+      place.address,
+      place.type.kind === "integer" && place.type.integer.bits === 16,
+      value,
+      context,
+    );
     return;
   }
   if (place.op === "member" && place.field.bits !== undefined) {
@@ -252,7 +279,10 @@ function writeThroughPointer(
     havocHardware(run, state, context.start);
     return;
   }
-  const unsigned = type.kind === "integer" && "zeros" in value ? number.convert(value, type.integer, { bits: type.integer.bits, signed: false }) : value;
+  const unsigned =
+    type.kind === "integer" && "zeros" in value
+      ? number.convert(value, type.integer, { bits: type.integer.bits, signed: false })
+      : value;
   if (strong && addresses.length === 1) {
     writeRegister(run, state, addresses[0]!, word, unsigned, context);
     return;
@@ -295,19 +325,38 @@ function readBits(run: Run, state: State, place: Extract<Place, { op: "member" }
   return number.convert(extended, wide, place.type.integer);
 }
 
-function readUnit(run: Run, state: State, place: Extract<Place, { op: "member" }>, unit: number.IntegerType): number.AbstractInteger {
-  const value = readTargets(run, state, locate(run, state, place), { kind: "integer", integer: unit, name: "", bool: false });
+function readUnit(
+  run: Run,
+  state: State,
+  place: Extract<Place, { op: "member" }>,
+  unit: number.IntegerType,
+): number.AbstractInteger {
+  const value = readTargets(run, state, locate(run, state, place), {
+    kind: "integer",
+    integer: unit,
+    name: "",
+    bool: false,
+  });
   return "zeros" in value ? value : number.top(unit);
 }
 
-function writeBits(run: Run, state: State, place: Extract<Place, { op: "member" }>, value: Value, context: RegisterWriteContext): void {
+function writeBits(
+  run: Run,
+  state: State,
+  place: Extract<Place, { op: "member" }>,
+  value: Value,
+  context: RegisterWriteContext,
+): void {
   const { shift, width } = place.field.bits!;
   const unit: number.IntegerType = { bits: shift + width <= 8 ? 8 : shift + width <= 16 ? 16 : 32, signed: false };
   const mask = ((width >= 32 ? 0xffffffff : 2 ** width - 1) * 2 ** shift) >>> 0;
   const full = unit.bits === 32 ? 0xffffffff : 2 ** unit.bits - 1;
   const targets = locate(run, state, place);
   const before = readUnit(run, state, place, unit);
-  const given = "zeros" in value && place.type.kind === "integer" ? number.convert(value, place.type.integer, unit) : number.top(unit);
+  const given =
+    "zeros" in value && place.type.kind === "integer"
+      ? number.convert(value, place.type.integer, unit)
+      : number.top(unit);
   const placed = number.and(number.shl(given, number.constant(shift, unit), unit), number.constant(mask, unit), unit);
   const after = number.or(number.and(before, number.constant((~mask & full) >>> 0, unit), unit), placed, unit);
   writeTargets(run, state, targets, { kind: "integer", integer: unit, name: "", bool: false }, after, context);

@@ -1,6 +1,6 @@
 /** Keeping few states: equal ones are one; above the bound the nearest are merged. Law: merged, never dropped. */
 import type { Run } from "./run.js";
-import { absorb, JOIN, sameForPins, type State } from "./state.js";
+import { absorb, JOIN, type State, sameForPins } from "./state.js";
 
 /** States that differ in nothing that could decide what pins do become one; at most `limits.states` are left. */
 export function reduceStates(run: Run, states: State[], start: number): State[] {

@@ -46,7 +46,12 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
     if (first !== undefined) turns.push(first);
     // States after the first turn recur, or may: the fixed point starts from them.
     const from = history[1] ?? current;
-    running = settleForever(run, [...from, ...current].map((state) => state.fork()), place, turn);
+    running = settleForever(
+      run,
+      [...from, ...current].map((state) => state.fork()),
+      place,
+      turn,
+    );
   }
   collector.bucket = outer;
   collector.regime = outerRegime;
@@ -87,7 +92,9 @@ function settleForever(run: Run, entering: State[], place: number, turn: (states
     const after = mergeByHardware(run, endTurn(run, turn(invariant.map((state) => state.fork())), place));
     let grew = false;
     for (const state of after) {
-      const like = invariant.find((candidate) => candidate.machine.runsLike(state.machine)) ?? (invariant.length >= run.limits.states ? invariant[0] : undefined);
+      const like =
+        invariant.find((candidate) => candidate.machine.runsLike(state.machine)) ??
+        (invariant.length >= run.limits.states ? invariant[0] : undefined);
       if (like === undefined) {
         invariant = [...invariant, state];
         grew = true;

@@ -26,7 +26,14 @@ export function coreContext(start: number, end: number): RegisterWriteContext {
   return { start, end, targetStart: start, targetEnd: end, operator: "core", written: -1, asked: null, preserves: 0 };
 }
 
-export function writeRegister(run: Run, state: State, address: number, word: boolean, value: Value, context: RegisterWriteContext): void {
+export function writeRegister(
+  run: Run,
+  state: State,
+  address: number,
+  word: boolean,
+  value: Value,
+  context: RegisterWriteContext,
+): void {
   const { machine } = state;
   const type = word ? WORD : BYTE;
   const given = "zeros" in value ? value : number.top(type);

@@ -29,7 +29,10 @@ export function snapshotOf(machine: Machine, timer: TimerSlot): TimerSnapshot {
     channels,
     powered: inverted(namedBit(machine, layout, timer.fact.powerReduction.register, timer.fact.powerReduction.bit)),
     held: isHeld(machine, layout, timer),
-    asynchronous: timer.fact.asynchronous === undefined ? false : namedBit(machine, layout, timer.fact.asynchronous.register, timer.fact.asynchronous.bit),
+    asynchronous:
+      timer.fact.asynchronous === undefined
+        ? false
+        : namedBit(machine, layout, timer.fact.asynchronous.register, timer.fact.asynchronous.bit),
     clockDivisor: clockDivisor(machine, layout),
   };
 }
@@ -83,18 +86,22 @@ export function joinSnapshots(a: TimerSnapshot, b: TimerSnapshot): TimerSnapshot
 }
 
 function joinedChannel(a: ChannelSnapshot, b: ChannelSnapshot): ChannelSnapshot["alternatives"] {
-  const list = [...a.alternatives, ...b.alternatives].map((entry): Connection => ({ ...entry, buffered: entry.compare }));
+  const list = [...a.alternatives, ...b.alternatives].map(
+    (entry): Connection => ({ ...entry, buffered: entry.compare }),
+  );
   const merged = mergeAlternatives(list);
   if (merged !== null) return merged;
   // One connection, or too many to tell apart.
   return [
-    list.reduce((left, right): Connection => ({
-      com: number.join(left.com, right.com),
-      compare: number.join(left.compare, right.compare),
-      buffered: number.join(left.buffered, right.buffered),
-      output: left.output === right.output ? left.output : null,
-      high: left.high === right.high ? left.high : null,
-    })),
+    list.reduce(
+      (left, right): Connection => ({
+        com: number.join(left.com, right.com),
+        compare: number.join(left.compare, right.compare),
+        buffered: number.join(left.buffered, right.buffered),
+        output: left.output === right.output ? left.output : null,
+        high: left.high === right.high ? left.high : null,
+      }),
+    ),
   ];
 }
 
@@ -117,5 +124,7 @@ export function snapshotKey(snapshot: TimerSnapshot, timer: TimerSlot, tops: rea
 }
 
 function keyOf(value: RegisterValue): string {
-  return value.values !== null && value.values.length === 1 ? `${value.min},` : `${value.min}-${value.max}/${value.zeros}/${value.ones},`;
+  return value.values !== null && value.values.length === 1
+    ? `${value.min},`
+    : `${value.min}-${value.max}/${value.zeros}/${value.ones},`;
 }

@@ -123,10 +123,17 @@ export function commonConditions(a: Condition | null, b: Condition | null): Cond
 
 export interface Combine {
   value(before: Value, after: Value, type: Type): Value;
-  register(before: number.AbstractInteger, after: number.AbstractInteger, type: number.IntegerType): number.AbstractInteger;
+  register(
+    before: number.AbstractInteger,
+    after: number.AbstractInteger,
+    type: number.IntegerType,
+  ): number.AbstractInteger;
 }
 
-export const JOIN: Combine = { value: (before, after) => join(before, after), register: (before, after) => number.join(before, after) };
+export const JOIN: Combine = {
+  value: (before, after) => join(before, after),
+  register: (before, after) => number.join(before, after),
+};
 
 export function widening(round: number): Combine {
   return {
@@ -148,7 +155,8 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
     }
     if (before instanceof Aggregate || after instanceof Aggregate) {
       if (before instanceof Aggregate && after instanceof Aggregate) {
-        if (!equalAggregates(before, after)) into.memory.set(object, joinAggregates(before, after, into.token, combine.value));
+        if (!equalAggregates(before, after))
+          into.memory.set(object, joinAggregates(before, after, into.token, combine.value));
       } else into.memory.delete(object);
       continue;
     }

@@ -1,11 +1,12 @@
 /** Statements on sets of states. Law: every real path that enters leaves through one of the states that come out, or through a jump that is on record. */
 import type { Expression, Statement } from "../program/ir.js";
-import { isScalar } from "./value.js";
+import { sizeOf, type Type } from "../program/types.js";
 import { assume } from "./assume.js";
 import { executeCall } from "./calls.js";
+import { copyObject } from "./copy-object.js";
+import * as number from "./domain/number.js";
 import { evaluate, truthOf } from "./evaluate.js";
 import { havocHardware, havocMemory } from "./havoc.js";
-import * as number from "./domain/number.js";
 import { executeLoop } from "./loops.js";
 import { Aggregate } from "./memory.js";
 import { locate, writePlace, writeTargets } from "./places.js";
@@ -13,9 +14,7 @@ import { reduceStates } from "./reduce-states.js";
 import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
-import { zeroOf } from "./value.js";
-import { sizeOf, type Type } from "../program/types.js";
-import { copyObject } from "./copy-object.js";
+import { isScalar, zeroOf } from "./value.js";
 
 /** Where paths go that leave a statement other than at its end. */
 export interface Exits {
@@ -50,7 +49,10 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
         run.tick(statement.start);
         state.cycles += 20;
         const value = evaluate(run, state, statement.value);
-        writePlace(run, state, statement.target, value, { ...coreContext(statement.start, statement.end), operator: "=" });
+        writePlace(run, state, statement.target, value, {
+          ...coreContext(statement.start, statement.end),
+          operator: "=",
+        });
       }
       return afterEffects(run, states, statement.start);
     case "zero":
@@ -199,7 +201,8 @@ function zeroPlace(run: Run, state: State, statement: Extract<Statement, { op: "
     if (place.kind !== "memory" || !number.isSingle(place.offset)) continue;
     const aggregate = state.ownAggregate(place.object);
     const byte: Type = { kind: "integer", integer: { bits: 8, signed: false }, name: "uint8_t", bool: false };
-    for (let at = 0; at < size && at < 4096; at++) aggregate.write(place.offset.min + at, byte, number.constant(0, { bits: 8, signed: false }));
+    for (let at = 0; at < size && at < 4096; at++)
+      aggregate.write(place.offset.min + at, byte, number.constant(0, { bits: 8, signed: false }));
   }
 }
 
@@ -233,10 +236,20 @@ export function split(run: Run, states: readonly State[], condition: Expression,
     const [yes, no] = split(run, states, condition.left, named);
     if (condition.op === "and") {
       const [both, second] = split(run, yes, condition.right, named);
-      return [both, no.length > 0 && second.length > 0 ? reduceStates(run, [...no, ...second], condition.start) : [...no, ...second]];
+      return [
+        both,
+        no.length > 0 && second.length > 0
+          ? reduceStates(run, [...no, ...second], condition.start)
+          : [...no, ...second],
+      ];
     }
     const [second, neither] = split(run, no, condition.right, named);
-    return [yes.length > 0 && second.length > 0 ? reduceStates(run, [...yes, ...second], condition.start) : [...yes, ...second], neither];
+    return [
+      yes.length > 0 && second.length > 0
+        ? reduceStates(run, [...yes, ...second], condition.start)
+        : [...yes, ...second],
+      neither,
+    ];
   }
   const yes: State[] = [];
   const no: State[] = [];
@@ -263,7 +276,12 @@ export function split(run: Run, states: readonly State[], condition: Expression,
   return [afterEffects(run, yes, condition.start), afterEffects(run, no, condition.start)];
 }
 
-function executeSwitch(run: Run, states: State[], statement: Extract<Statement, { op: "switch" }>, exits: Exits): State[] {
+function executeSwitch(
+  run: Run,
+  states: State[],
+  statement: Extract<Statement, { op: "switch" }>,
+  exits: Exits,
+): State[] {
   const { value, cases } = statement;
   const type = value.type.kind === "integer" ? value.type.integer : ({ bits: 16, signed: true } as const);
   const entering: State[][] = cases.map(() => []);
@@ -349,4 +367,3 @@ function executeOnce(run: Run, states: State[], statement: Extract<Statement, { 
   }
   return reduceStates(run, [...execute(run, first, statement.body, exits), ...again], 0);
 }
-

@@ -1,6 +1,7 @@
 /** Settled points: where time passes, buffered values arrive, states are put on record and interrupt routines are due. */
-import { takeOverBuffers } from "./hardware/access.js";
+
 import { toneMayEnd } from "./core/tone.js";
+import { takeOverBuffers } from "./hardware/access.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
 

@@ -98,12 +98,16 @@ export function joinPointers(a: PointerValue, b: PointerValue): PointerValue {
 }
 
 function joinable(a: Target, b: Target): boolean {
-  return (a.kind === "memory" && b.kind === "memory" && a.object === b.object) || (a.kind === "register" && b.kind === "register");
+  return (
+    (a.kind === "memory" && b.kind === "memory" && a.object === b.object) ||
+    (a.kind === "register" && b.kind === "register")
+  );
 }
 
 function joinTargets(a: Target, b: Target): Target {
   if (a.kind === "memory") return { ...a, offset: number.join(a.offset, (b as MemoryTarget).offset) };
-  if (a.kind === "register") return { kind: "register", address: number.join(a.address, (b as RegisterTarget).address) };
+  if (a.kind === "register")
+    return { kind: "register", address: number.join(a.address, (b as RegisterTarget).address) };
   return a;
 }
 
@@ -120,7 +124,10 @@ export function equal(a: Value, b: Value): boolean {
   if ("targets" in a) {
     if (!("targets" in b) || a.mayBeNull !== b.mayBeNull) return false;
     if (a.targets === null || b.targets === null) return a.targets === b.targets;
-    return a.targets.length === b.targets.length && a.targets.every((target, index) => sameTarget(target, b.targets![index]!));
+    return (
+      a.targets.length === b.targets.length &&
+      a.targets.every((target, index) => sameTarget(target, b.targets![index]!))
+    );
   }
   return "nan" in b && float.equal(a, b);
 }
@@ -128,7 +135,8 @@ export function equal(a: Value, b: Value): boolean {
 /** Widening for loops: covers both and changes only finitely often. */
 export function widen(before: Value, after: Value, round: number, type: Type): Value {
   if (before === after) return before;
-  if ("zeros" in before && "zeros" in after && type.kind === "integer") return number.widen(before, after, round, type.integer);
+  if ("zeros" in before && "zeros" in after && type.kind === "integer")
+    return number.widen(before, after, round, type.integer);
   if ("nan" in before && "nan" in after) return float.widen(before, after, round);
   if ("targets" in before && "targets" in after) {
     const joined = joinPointers(before, after);

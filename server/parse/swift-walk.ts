@@ -40,7 +40,7 @@ export function swiftWalk(cursor: Cursor, tables: GrammarTables, text: string): 
     const start = parent.verbatim ? cursor.startIndex : at;
     if (fact.dropped) at = fact.kind === "comment" ? cursor.endIndex : start + fact.kind.length;
     else {
-      const end = fact.named ? (fact.word ? behindWord(text, start) : cursor.endIndex) : start + fact.kind.length;
+      const end = endOf(fact, text, start, cursor);
       const field = parent.fieldless ? null : fieldOf(cursor, tables);
       const isEmpty = fact.childless || (fact.bracketed && isEmptyPair(text, start, end));
       if (!isEmpty && cursor.gotoFirstChild()) {
@@ -112,16 +112,22 @@ function isEmptyPair(text: string, start: number, end: number): boolean {
   return blankEnd(text, start + 1) === end - 1;
 }
 
-function behindWord(text: string, start: number): number {
+function endOf(fact: KindFact, text: string, start: number, cursor: Cursor): number {
+  if (!fact.named) return start + fact.kind.length;
+  if (!fact.word) return cursor.endIndex;
   let at = start + 1;
-  for (;;) {
-    const code = text.charCodeAt(at);
-    const isWord =
-      (code >= 0x61 && code <= 0x7a) ||
-      (code >= 0x41 && code <= 0x5a) ||
-      (code >= 0x30 && code <= 0x39) ||
-      code === 0x5f;
-    if (!isWord) return at;
-    at++;
-  }
+  let code = text.charCodeAt(at);
+  while (isWord(code)) code = text.charCodeAt(++at);
+  // Letters of other alphabets, and escapes for them.
+  return code < 0x7f && code !== 0x5c ? at : cursor.endIndex;
+}
+
+function isWord(code: number): boolean {
+  return (
+    (code >= 0x61 && code <= 0x7a) ||
+    (code >= 0x41 && code <= 0x5a) ||
+    (code >= 0x30 && code <= 0x39) ||
+    code === 0x5f ||
+    code === 0x24
+  );
 }

@@ -36,7 +36,10 @@ export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expressi
           ? body.scope.find(run.textOf(child(target, "name") ?? target))
           : undefined;
   if (meaning?.kind === "functions") return callByName(run, body, meaning, target, argumentNodes, node);
-  if (meaning === undefined && (target.kind === "identifier" || target.kind === "qualified_identifier" || target.kind === "template_function")) {
+  if (
+    meaning === undefined &&
+    (target.kind === "identifier" || target.kind === "qualified_identifier" || target.kind === "template_function")
+  ) {
     const last = target.kind === "identifier" ? target : (child(target, "name") ?? target);
     return callCore(run, body, run.textOf(last), argumentNodes, node);
   }
@@ -56,12 +59,34 @@ function unwrap(node: SyntaxNode): SyntaxNode {
 }
 
 function isTypeName(run: Lowering, body: Body, node: SyntaxNode): boolean {
-  if (node.kind !== "identifier" && node.kind !== "qualified_identifier" && node.kind !== "template_function" && node.kind !== "type_identifier") return false;
-  if (node.kind === "identifier" && CORE_FUNCTIONS.has(run.textOf(node)) && body.scope.find(run.textOf(node)) === undefined) return false;
-  return namesType(run, body.scope, node) || (node.kind === "identifier" && body.scope.find(run.textOf(node)) === undefined && CORE_CLASSES.has(run.textOf(node)));
+  if (
+    node.kind !== "identifier" &&
+    node.kind !== "qualified_identifier" &&
+    node.kind !== "template_function" &&
+    node.kind !== "type_identifier"
+  )
+    return false;
+  if (
+    node.kind === "identifier" &&
+    CORE_FUNCTIONS.has(run.textOf(node)) &&
+    body.scope.find(run.textOf(node)) === undefined
+  )
+    return false;
+  return (
+    namesType(run, body.scope, node) ||
+    (node.kind === "identifier" &&
+      body.scope.find(run.textOf(node)) === undefined &&
+      CORE_CLASSES.has(run.textOf(node)))
+  );
 }
 
-function makeValue(run: Lowering, body: Body, target: SyntaxNode, argumentNodes: readonly SyntaxNode[], node: SyntaxNode): Expression {
+function makeValue(
+  run: Lowering,
+  body: Body,
+  target: SyntaxNode,
+  argumentNodes: readonly SyntaxNode[],
+  node: SyntaxNode,
+): Expression {
   const typeNode: SyntaxNode = target.kind === "template_function" ? { ...target, kind: "template_type" } : target;
   const type = readType(run, body.scope, typeNode) ?? INT16;
   if (type.kind === "record") {
@@ -73,7 +98,15 @@ function makeValue(run: Lowering, body: Body, target: SyntaxNode, argumentNodes:
   }
   if (type.kind === "opaque") {
     const args = argumentNodes.map((argument) => rvalue(run, body, lowerExpression(run, body, argument)));
-    return { op: "unknown", why: "", operands: args, harmless: CORE_CLASSES.has(type.name), type, start: node.start, end: node.end };
+    return {
+      op: "unknown",
+      why: "",
+      operands: args,
+      harmless: CORE_CLASSES.has(type.name),
+      type,
+      start: node.start,
+      end: node.end,
+    };
   }
   const first = argumentNodes[0];
   if (first === undefined) return { op: "integer", value: 0, type, start: node.start, end: node.end };
@@ -82,7 +115,13 @@ function makeValue(run: Lowering, body: Body, target: SyntaxNode, argumentNodes:
 
 const NAMED_CASTS = new Set(["static_cast", "reinterpret_cast", "const_cast", "dynamic_cast"]);
 
-function namedCast(run: Lowering, body: Body, target: SyntaxNode, argumentNodes: readonly SyntaxNode[], node: SyntaxNode): Expression | null {
+function namedCast(
+  run: Lowering,
+  body: Body,
+  target: SyntaxNode,
+  argumentNodes: readonly SyntaxNode[],
+  node: SyntaxNode,
+): Expression | null {
   const name = child(target, "name");
   if (name === undefined || !NAMED_CASTS.has(run.textOf(name))) return null;
   const typeNode = child(target, "arguments")?.children.find((part) => part.named);
@@ -101,9 +140,21 @@ function callByName(
   node: SyntaxNode,
 ): Expression {
   const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
-  const explicit = target.kind === "template_function" ? target : target.kind === "qualified_identifier" ? child(target, "name") : undefined;
-  const chosen = chooseOverload(run, meaning.set, args, explicit?.kind === "template_function" ? child(explicit, "arguments") : undefined, body);
-  if (chosen === null) return unknown(run, node, `no ${run.textOf(target)} fits these arguments`, values(run, body, args));
+  const explicit =
+    target.kind === "template_function"
+      ? target
+      : target.kind === "qualified_identifier"
+        ? child(target, "name")
+        : undefined;
+  const chosen = chooseOverload(
+    run,
+    meaning.set,
+    args,
+    explicit?.kind === "template_function" ? child(explicit, "arguments") : undefined,
+    body,
+  );
+  if (chosen === null)
+    return unknown(run, node, `no ${run.textOf(target)} fits these arguments`, values(run, body, args));
   if (chosen.body === null && chosen.record === null) {
     // A prototype only: a function of the core keeps its model, anything else was not seen.
     const name = chosen.name;
@@ -112,7 +163,8 @@ function callByName(
   let self: Expression | null = null;
   if (chosen.record !== null && !chosen.isStatic) {
     const place = thisPlace(body, node);
-    if (place === null || place.type.kind !== "record") return unknown(run, node, `${chosen.name} needs an object`, values(run, body, args));
+    if (place === null || place.type.kind !== "record")
+      return unknown(run, node, `${chosen.name} needs an object`, values(run, body, args));
     self = addressOf(baseWithin(place, place.type.record, chosen.record) ?? place);
   }
   return callFunction(run, body, chosen, args, self, node, target.kind !== "qualified_identifier");
@@ -123,7 +175,13 @@ function values(run: Lowering, body: Body, args: readonly Expression[]): Express
 }
 
 /** A function that nobody defined: the core's, or one that was not seen. */
-function callCore(run: Lowering, body: Body, name: string, argumentNodes: readonly SyntaxNode[], node: SyntaxNode): Expression {
+function callCore(
+  run: Lowering,
+  body: Body,
+  name: string,
+  argumentNodes: readonly SyntaxNode[],
+  node: SyntaxNode,
+): Expression {
   const { start, end } = node;
   const known = CORE_FUNCTIONS.get(name);
   if (known === undefined) {
@@ -155,7 +213,16 @@ function callCore(run: Lowering, body: Body, name: string, argumentNodes: readon
     args.push(passCore(run, body, raw, parameter, argument));
   }
   run.callNames.push({ name, start, end });
-  return { op: "core", name, self: null, arguments: args, written, type: coreResult(name, known.returns, args), start, end };
+  return {
+    op: "core",
+    name,
+    self: null,
+    arguments: args,
+    written,
+    type: coreResult(name, known.returns, args),
+    start,
+    end,
+  };
 }
 
 /** Calls that the analysis lists with their arguments as written. */
@@ -179,11 +246,18 @@ const TRACED = new Set([
 function coreResult(name: string, declared: Type, args: readonly Expression[]): Type {
   // portOutputRegister and its like give volatile uint8_t *; abs is a macro in the core and keeps its argument's type.
   if (name === "abs" && args[0] !== undefined && args[0].type.kind === "float") return args[0].type;
-  if (name.startsWith("pgm_read_ptr") && args[0]?.type.kind === "pointer" && args[0].type.to.kind === "pointer") return args[0].type.to;
+  if (name.startsWith("pgm_read_ptr") && args[0]?.type.kind === "pointer" && args[0].type.to.kind === "pointer")
+    return args[0].type.to;
   return declared;
 }
 
-function passCore(run: Lowering, body: Body, raw: Expression, parameter: Type | undefined, node: SyntaxNode): Expression {
+function passCore(
+  run: Lowering,
+  body: Body,
+  raw: Expression,
+  parameter: Type | undefined,
+  node: SyntaxNode,
+): Expression {
   if (raw.type.kind === "record" || raw.type.kind === "opaque") return raw;
   const value = rvalue(run, body, raw);
   if (parameter === undefined) {
@@ -193,14 +267,23 @@ function passCore(run: Lowering, body: Body, raw: Expression, parameter: Type | 
   return convertTo(run, body, value, parameter, node);
 }
 
-function lowerMethodCall(run: Lowering, body: Body, target: SyntaxNode, argumentNodes: readonly SyntaxNode[], node: SyntaxNode): Expression {
+function lowerMethodCall(
+  run: Lowering,
+  body: Body,
+  target: SyntaxNode,
+  argumentNodes: readonly SyntaxNode[],
+  node: SyntaxNode,
+): Expression {
   const { start, end } = node;
   const objectNode = child(target, "argument");
   const fieldNode = child(target, "field");
   const arrow = child(target, "operator")?.kind === "->";
   if (objectNode === undefined || fieldNode === undefined) return unknown(run, node, "half a call");
   const coreClass = coreObject(run, body, objectNode);
-  const nameNode = fieldNode.kind === "template_method" || fieldNode.kind === "template_function" ? (child(fieldNode, "name") ?? fieldNode) : fieldNode;
+  const nameNode =
+    fieldNode.kind === "template_method" || fieldNode.kind === "template_function"
+      ? (child(fieldNode, "name") ?? fieldNode)
+      : fieldNode;
   const name = run.textOf(nameNode);
   if (coreClass !== null) return callCoreMethod(run, body, coreClass, null, name, argumentNodes, node);
   const object = untraced(run, () => objectOf(run, body, lowerExpression(run, body, objectNode), arrow, node));
@@ -208,10 +291,13 @@ function lowerMethodCall(run: Lowering, body: Body, target: SyntaxNode, argument
     return callCoreMethod(run, body, object.type.name, isPlace(object) ? object : null, name, argumentNodes, node);
   }
   const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
-  if (object.type.kind !== "record" || !isPlace(object)) return unknown(run, node, "call on what is no object", [object, ...values(run, body, args)]);
+  if (object.type.kind !== "record" || !isPlace(object))
+    return unknown(run, node, "call on what is no object", [object, ...values(run, body, args)]);
   const scope = scopeOfType(run, object.type);
   const meaning =
-    fieldNode.kind === "qualified_identifier" ? findQualified(run, body.scope, fieldNode) : scope?.own(name === object.type.record.name ? name : destructorName(name));
+    fieldNode.kind === "qualified_identifier"
+      ? findQualified(run, body.scope, fieldNode)
+      : scope?.own(name === object.type.record.name ? name : destructorName(name));
   if (meaning?.kind === "functions") {
     const explicit = fieldNode.kind === "template_method" ? child(fieldNode, "arguments") : undefined;
     const chosen = chooseOverload(run, meaning.set, args, explicit, body);
@@ -229,7 +315,15 @@ function lowerMethodCall(run: Lowering, body: Body, target: SyntaxNode, argument
     }
     return callThrough(run, body, member, args, node);
   }
-  return { op: "unknown", why: `${object.type.record.name}::${name}() was not seen`, operands: values(run, body, args), harmless: false, type: { kind: "opaque", name }, start, end };
+  return {
+    op: "unknown",
+    why: `${object.type.record.name}::${name}() was not seen`,
+    operands: values(run, body, args),
+    harmless: false,
+    type: { kind: "opaque", name },
+    start,
+    end,
+  };
 }
 
 function destructorName(name: string): string {
@@ -274,12 +368,30 @@ function callCoreMethod(
   const result: Type = METHOD_RETURNS[method] ?? { kind: "opaque", name: `result of ${full}()` };
   if (kind === "servo") {
     run.callNames.push({ name: full, start, end });
-    return { op: "core", name: full, self, arguments: args, written, type: method === "read" ? INT16 : result, start, end };
+    return {
+      op: "core",
+      name: full,
+      self,
+      arguments: args,
+      written,
+      type: method === "read" ? INT16 : result,
+      start,
+      end,
+    };
   }
   const known = kind === "quiet" || className.startsWith("result of ") || className === "?" || className === "auto";
   if (known && CORE_CLASSES.get(className) === "quiet") {
     const takesTime = !QUICK_METHODS.has(method) && !QUICK_CLASSES.has(className);
-    return { op: "unknown", why: "", operands: args, harmless: true, takesTime, type: quietResult(className, method, result), start, end };
+    return {
+      op: "unknown",
+      why: "",
+      operands: args,
+      harmless: true,
+      takesTime,
+      type: quietResult(className, method, result),
+      start,
+      end,
+    };
   }
   if (className.startsWith("result of ") && quietOrigin(className)) {
     return { op: "unknown", why: "", operands: args, harmless: true, type: result, start, end };
@@ -288,8 +400,26 @@ function callCoreMethod(
 }
 
 /** Over within microseconds: they touch their own unit's registers or a buffer. */
-const QUICK_METHODS = new Set(["begin", "end", "available", "availableForWrite", "read", "peek", "setTimeout", "beginTransmission", "attached", "get"]);
-const QUICK_CLASSES = new Set(["String", "StringSumHelper", "IPAddress", "SPISettings", "__FlashStringHelper", "DateTime"]);
+const QUICK_METHODS = new Set([
+  "begin",
+  "end",
+  "available",
+  "availableForWrite",
+  "read",
+  "peek",
+  "setTimeout",
+  "beginTransmission",
+  "attached",
+  "get",
+]);
+const QUICK_CLASSES = new Set([
+  "String",
+  "StringSumHelper",
+  "IPAddress",
+  "SPISettings",
+  "__FlashStringHelper",
+  "DateTime",
+]);
 
 function quietOrigin(className: string): boolean {
   const match = /^result of (\w+)\./.exec(className);
@@ -297,15 +427,31 @@ function quietOrigin(className: string): boolean {
 }
 
 function quietResult(className: string, method: string, result: Type): Type {
-  if (result.kind !== "opaque") return className === "String" && method === "begin" ? { kind: "pointer", to: INT16 } : result;
+  if (result.kind !== "opaque")
+    return className === "String" && method === "begin" ? { kind: "pointer", to: INT16 } : result;
   return className === "String" ? { kind: "opaque", name: "String" } : result;
 }
 
 /** A call through a pointer to a function. */
-function callThrough(run: Lowering, body: Body, value: Expression, args: readonly Expression[], node: SyntaxNode): Expression {
+function callThrough(
+  run: Lowering,
+  body: Body,
+  value: Expression,
+  args: readonly Expression[],
+  node: SyntaxNode,
+): Expression {
   const pointer = rvalue(run, body, value);
   if (pointer.op === "function") {
-    return emitCall(run, body, pointer.code, null, null, null, passArguments(run, body, pointer.code, args, node), node);
+    return emitCall(
+      run,
+      body,
+      pointer.code,
+      null,
+      null,
+      null,
+      passArguments(run, body, pointer.code, args, node),
+      node,
+    );
   }
   const shape = pointer.type.kind === "pointer" ? pointer.type.to : pointer.type;
   if (shape.kind !== "function") {
@@ -340,11 +486,20 @@ export function callFunction(
     body.scope = outer;
   }
   const passed = passArguments(run, body, code, complete, node);
-  const dispatch = mayDispatch && symbol.virtual && symbol.record !== null ? { record: symbol.record, candidates: overridesOf(run, symbol) } : null;
+  const dispatch =
+    mayDispatch && symbol.virtual && symbol.record !== null
+      ? { record: symbol.record, candidates: overridesOf(run, symbol) }
+      : null;
   return emitCall(run, body, code, null, dispatch, self, passed, node);
 }
 
-function passArguments(run: Lowering, body: Body, code: FunctionCode, args: readonly Expression[], node: { start: number; end: number }): Expression[] {
+function passArguments(
+  run: Lowering,
+  body: Body,
+  code: FunctionCode,
+  args: readonly Expression[],
+  node: { start: number; end: number },
+): Expression[] {
   return args.map((argument, index) => {
     const parameter = code.parameters[index];
     if (parameter === undefined) return rvalue(run, body, argument);
@@ -393,7 +548,15 @@ export function operatorCall(
       const chosen = chooseOverload(run, meaning.set, args, null, body);
       if (chosen !== null) {
         const home = chosen.record ?? left.type.record;
-        return callFunction(run, body, chosen, args, addressOf(baseWithin(left, left.type.record, home) ?? left), node, left.op !== "variable");
+        return callFunction(
+          run,
+          body,
+          chosen,
+          args,
+          addressOf(baseWithin(left, left.type.record, home) ?? left),
+          node,
+          left.op !== "variable",
+        );
       }
     }
   }
@@ -454,11 +617,15 @@ function conversionCost(run: Lowering, argument: Expression, to: Type): number {
     return sameType(promoted(from), target) ? 1 : 2;
   }
   if (from.kind === "float" && target.kind === "float") return 0;
-  if ((from.kind === "integer" && target.kind === "float") || (from.kind === "float" && target.kind === "integer")) return 2.5;
-  if (from.kind === "pointer" && target.kind === "pointer") return target.to.kind === "void" || from.to.kind === "void" ? 2 : 3;
+  if ((from.kind === "integer" && target.kind === "float") || (from.kind === "float" && target.kind === "integer"))
+    return 2.5;
+  if (from.kind === "pointer" && target.kind === "pointer")
+    return target.to.kind === "void" || from.to.kind === "void" ? 2 : 3;
   if (from.kind === "pointer" && target.kind === "integer") return target.bool ? 4 : 50;
-  if (from.kind === "integer" && target.kind === "pointer") return argument.op === "integer" && argument.value === 0 ? 3 : 50;
-  if (from.kind === "record" && target.kind === "record") return derives(from.record, target.record) ? 1.5 : Number.POSITIVE_INFINITY;
+  if (from.kind === "integer" && target.kind === "pointer")
+    return argument.op === "integer" && argument.value === 0 ? 3 : 50;
+  if (from.kind === "record" && target.kind === "record")
+    return derives(from.record, target.record) ? 1.5 : Number.POSITIVE_INFINITY;
   if (target.kind === "record") {
     const info = run.records.get(target.record);
     return info?.constructors.some((constructor) => {
@@ -468,7 +635,8 @@ function conversionCost(run: Lowering, argument: Expression, to: Type): number {
       ? 8
       : Number.POSITIVE_INFINITY;
   }
-  if (from.kind === "record") return scopeOfType(run, from)?.own("(conversion)") === undefined ? Number.POSITIVE_INFINITY : 8;
+  if (from.kind === "record")
+    return scopeOfType(run, from)?.own("(conversion)") === undefined ? Number.POSITIVE_INFINITY : 8;
   return 20;
 }
 
@@ -483,12 +651,26 @@ export function lowerNew(run: Lowering, body: Body, node: SyntaxNode): Expressio
   const type = typeNode === undefined ? null : readType(run, body.scope, typeNode);
   const declarator = child(node, "declarator");
   if (type === null || declarator !== undefined || (type.kind !== "record" && type.kind !== "integer")) {
-    return { op: "unknown", why: "memory made while running", operands: [], harmless: true, type: { kind: "pointer", to: type ?? INT16 }, start, end };
+    return {
+      op: "unknown",
+      why: "memory made while running",
+      operands: [],
+      harmless: true,
+      type: { kind: "pointer", to: type ?? INT16 },
+      start,
+      end,
+    };
   }
   const object = run.globalVariable("", type, start);
   object.addressTaken = true;
   const place = placeOf(object, start, end);
   const list = child(node, "arguments");
-  initialise(run, body, place, { kind: "arguments", nodes: (list?.children ?? []).filter((part) => part.named) }, false);
+  initialise(
+    run,
+    body,
+    place,
+    { kind: "arguments", nodes: (list?.children ?? []).filter((part) => part.named) },
+    false,
+  );
   return { op: "address", place, type: { kind: "pointer", to: type }, start, end };
 }

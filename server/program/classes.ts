@@ -1,13 +1,20 @@
 /** Classes, structs, unions, enumerations: members, layout (no padding on AVR), implicit members, instances of class templates. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
-import { addFunction } from "./functions.js";
+import { declareAlias, declareStaticMember } from "./declarations.js";
 import { lowerExpression } from "./expressions.js";
+import { addFunction } from "./functions.js";
 import type { Field, RecordType } from "./ir.js";
 import type { Lowering, RecordInfo } from "./lowering.js";
-import { declareStaticMember, declareAlias } from "./declarations.js";
 import { type Meaning, Scope } from "./scope.js";
-import { bindTemplate, readDeclarator, readSpecifiers, readType, rememberEnumScope, scratchBody } from "./type-syntax.js";
+import {
+  bindTemplate,
+  readDeclarator,
+  readSpecifiers,
+  readType,
+  rememberEnumScope,
+  scratchBody,
+} from "./type-syntax.js";
 import { INT16, INT32, sizeOf, type Type, UINT16, UINT32 } from "./types.js";
 
 /** Declares the class a specifier names or defines, and gives its type. */
@@ -44,7 +51,14 @@ function reserve(run: Lowering, scope: Scope, name: string, node: SyntaxNode): {
     union: node.kind === "union_specifier",
   };
   const inner = new Scope(scope, "record", record);
-  const info: RecordInfo = { record, scope: inner, constructors: [], defaults: new Map(), methods: [], destructor: null };
+  const info: RecordInfo = {
+    record,
+    scope: inner,
+    constructors: [],
+    defaults: new Map(),
+    methods: [],
+    destructor: null,
+  };
   run.records.set(record, info);
   const type: Type = { kind: "record", record };
   if (name !== "") {
@@ -59,7 +73,8 @@ function fillClass(run: Lowering, info: RecordInfo, node: SyntaxNode, body: Synt
   record.size = 0;
   const bases = ofKind(node, "base_class_clause");
   for (const base of bases?.children ?? []) {
-    if (base.kind !== "type_identifier" && base.kind !== "qualified_identifier" && base.kind !== "template_type") continue;
+    if (base.kind !== "type_identifier" && base.kind !== "qualified_identifier" && base.kind !== "template_type")
+      continue;
     const type = readType(run, scope, base);
     if (type?.kind === "record") {
       record.bases.push({ record: type.record, offset: record.size });
@@ -152,7 +167,8 @@ function declareFields(run: Lowering, info: RecordInfo, node: SyntaxNode): void 
     const next = node.children[index + 1];
     if (next?.kind === "bitfield_clause") {
       const widthNode = next.children.find((child) => child.named);
-      const width = widthNode === undefined ? undefined : constantOf(lowerExpression(run, scratchBody(run, scope), widthNode));
+      const width =
+        widthNode === undefined ? undefined : constantOf(lowerExpression(run, scratchBody(run, scope), widthNode));
       addBitField(info, name, read.type, width ?? 1);
       continue;
     }

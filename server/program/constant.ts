@@ -1,11 +1,34 @@
 /** Integer constant expressions: array sizes, case labels, template arguments. */
-import { add, and, constant, convert, div, mod, mul, neg, not, or, shl, shr, sub, xor } from "../execute/domain/number.js";
+import {
+  add,
+  and,
+  constant,
+  convert,
+  div,
+  mod,
+  mul,
+  neg,
+  not,
+  or,
+  shl,
+  shr,
+  sub,
+  xor,
+} from "../execute/domain/number.js";
 import type { BinaryOperator, Expression } from "./ir.js";
 
-const OPERATIONS = { "+": add, "-": sub, "*": mul, "/": div, "%": mod, "&": and, "|": or, "^": xor, "<<": shl, ">>": shr } as const satisfies Record<
-  BinaryOperator,
-  unknown
->;
+const OPERATIONS = {
+  "+": add,
+  "-": sub,
+  "*": mul,
+  "/": div,
+  "%": mod,
+  "&": and,
+  "|": or,
+  "^": xor,
+  "<<": shl,
+  ">>": shr,
+} as const satisfies Record<BinaryOperator, unknown>;
 
 /** The value, where it is an integer known when compiled; undefined else. */
 export function constantOf(expression: Expression): number | undefined {
@@ -35,7 +58,9 @@ export function constantOf(expression: Expression): number | undefined {
       const value = constantOf(expression.operand);
       if (value === undefined || expression.type.kind !== "integer") return undefined;
       const operand = constant(value, expression.type.integer);
-      return (expression.op === "negate" ? neg(operand, expression.type.integer) : not(operand, expression.type.integer)).min;
+      return (
+        expression.op === "negate" ? neg(operand, expression.type.integer) : not(operand, expression.type.integer)
+      ).min;
     }
     case "not": {
       const value = constantOf(expression.operand);
@@ -49,7 +74,11 @@ export function constantOf(expression: Expression): number | undefined {
       const type = expression.type.integer;
       const countType = expression.right.type.kind === "integer" ? expression.right.type.integer : type;
       const shift = expression.operator === "<<" || expression.operator === ">>";
-      const result = OPERATIONS[expression.operator](constant(left, type), constant(right, shift ? countType : type), type);
+      const result = OPERATIONS[expression.operator](
+        constant(left, type),
+        constant(right, shift ? countType : type),
+        type,
+      );
       return result.min === result.max ? result.min : undefined;
     }
     case "compare": {

@@ -44,11 +44,18 @@ export function initialise(run: Lowering, body: Body, target: Place, initialiser
     }
     case "arguments":
       if (type.kind === "record") {
-        constructRecord(run, body, target, initialiser.nodes.map((node) => lowerExpression(run, body, node)), zero);
+        constructRecord(
+          run,
+          body,
+          target,
+          initialiser.nodes.map((node) => lowerExpression(run, body, node)),
+          zero,
+        );
         return;
       }
       if (initialiser.nodes.length === 0) body.out.push({ op: "zero", target, start: target.start });
-      for (const node of initialiser.nodes.slice(0, 1)) assignFresh(run, body, target, lowerExpression(run, body, node), node);
+      for (const node of initialiser.nodes.slice(0, 1))
+        assignFresh(run, body, target, lowerExpression(run, body, node), node);
       return;
     case "list":
       initialiseList(run, body, target, initialiser.node);
@@ -72,13 +79,21 @@ function assignFresh(run: Lowering, body: Body, target: Place, value: Expression
     run.gap(node, "array initialised by something that is no list");
     return;
   }
-  body.out.push({ op: "initialise", target, value: convertTo(run, body, value, type, node), start: node.start, end: node.end });
+  body.out.push({
+    op: "initialise",
+    target,
+    value: convertTo(run, body, value, type, node),
+    start: node.start,
+    end: node.end,
+  });
 }
 
 function takesOwnKind(run: Lowering, constructor: FunctionSymbol, record: RecordType): boolean {
   const parameters = signatureOf(run, constructor).parameters;
   const first = parameters[0]?.type;
-  return parameters.length === 1 && first?.kind === "reference" && first.to.kind === "record" && first.to.record === record;
+  return (
+    parameters.length === 1 && first?.kind === "reference" && first.to.kind === "record" && first.to.record === record
+  );
 }
 
 /** Constructors of members and elements that nobody initialised by name. */
@@ -86,8 +101,14 @@ export function constructDefault(run: Lowering, body: Body, target: Place): void
   const type = target.type;
   if (type.kind === "record") {
     constructRecord(run, body, target, [], false);
-  } else if (type.kind === "array" && type.of.kind === "record" && type.length !== null && needsConstruction(run, type.of.record)) {
-    for (let index = 0; index < Math.min(type.length, 64); index++) constructDefault(run, body, elementOf(target, index));
+  } else if (
+    type.kind === "array" &&
+    type.of.kind === "record" &&
+    type.length !== null &&
+    needsConstruction(run, type.of.record)
+  ) {
+    for (let index = 0; index < Math.min(type.length, 64); index++)
+      constructDefault(run, body, elementOf(target, index));
     if (type.length > 64) run.gap(target, "array of more than 64 objects: constructors of the rest not followed");
   }
 }
@@ -119,7 +140,8 @@ function constructRecord(run: Lowering, body: Body, target: Place, args: readonl
       callFunction(run, body, constructor, args, addressOf(target), target);
       return;
     }
-    const twin = args.length === 1 && args[0]!.type.kind === "record" && args[0]!.type.record === record ? args[0]! : null;
+    const twin =
+      args.length === 1 && args[0]!.type.kind === "record" && args[0]!.type.record === record ? args[0]! : null;
     if (twin !== null && isPlace(twin)) {
       body.out.push({ op: "copy", target, source: twin, start: target.start });
       return;
@@ -146,7 +168,11 @@ function constructParts(
 ): void {
   const info = run.records.get(record);
   for (const base of record.bases) {
-    const place = memberOf(target, { name: base.record.name, type: { kind: "record", record: base.record }, offset: base.offset });
+    const place = memberOf(target, {
+      name: base.record.name,
+      type: { kind: "record", record: base.record },
+      offset: base.offset,
+    });
     const initialiser = listed.get(base.record.name);
     if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
     else constructDefault(run, body, place);
@@ -198,9 +224,14 @@ export function lowerConstruction(run: Lowering, body: Body, symbol: FunctionSym
   for (const part of list?.children ?? []) {
     if (part.kind !== "field_initializer") continue;
     const nameNode = part.children.find((inner) => inner.named);
-    const valueNode = part.children.find((inner) => inner.kind === "argument_list" || inner.kind === "initializer_list");
+    const valueNode = part.children.find(
+      (inner) => inner.kind === "argument_list" || inner.kind === "initializer_list",
+    );
     if (nameNode === undefined) continue;
-    const name = nameNode.kind === "template_method" || nameNode.kind === "template_type" ? run.textOf(child(nameNode, "name") ?? nameNode) : run.textOf(nameNode);
+    const name =
+      nameNode.kind === "template_method" || nameNode.kind === "template_type"
+        ? run.textOf(child(nameNode, "name") ?? nameNode)
+        : run.textOf(nameNode);
     if (name === record.name) {
       // Delegation: the other constructor does it all.
       initialise(run, body, object, initialiserOf(valueNode), false);
@@ -233,7 +264,13 @@ function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNo
   if (type.kind === "record") {
     const info = run.records.get(type.record);
     if (info !== undefined && info.constructors.length > 0) {
-      constructRecord(run, body, target, items.map((item) => lowerExpression(run, body, item)), false);
+      constructRecord(
+        run,
+        body,
+        target,
+        items.map((item) => lowerExpression(run, body, item)),
+        false,
+      );
       return;
     }
     body.out.push({ op: "zero", target, start: target.start });
@@ -276,7 +313,13 @@ function initialiseText(run: Lowering, body: Body, target: Place, node: SyntaxNo
     if (byte === 0) continue;
     const value: Expression = { op: "integer", value: byte, type: INT16, start: node.start, end: node.end };
     const element = elementOf(target, index);
-    body.out.push({ op: "initialise", target: element, value: convertTo(run, body, value, element.type, node), start: node.start, end: node.end });
+    body.out.push({
+      op: "initialise",
+      target: element,
+      value: convertTo(run, body, value, element.type, node),
+      start: node.start,
+      end: node.end,
+    });
   }
 }
 
@@ -296,14 +339,17 @@ function rawBytes(text: string): number[] {
 
 /** The length an unsized array takes from its initialiser; null where it has none. */
 export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser): number | null {
-  if (initialiser.kind === "value" && initialiser.node.kind === "string_literal") return textBytes(run, initialiser.node).length + 1;
+  if (initialiser.kind === "value" && initialiser.node.kind === "string_literal")
+    return textBytes(run, initialiser.node).length + 1;
   if (initialiser.kind !== "list") return null;
   let length = 0;
   let index = 0;
   for (const item of initialiser.node.children) {
     if (!item.named) continue;
     if (item.kind === "initializer_pair") {
-      const at = item.children.find((part) => part.kind === "subscript_designator")?.children.find((part) => part.named);
+      const at = item.children
+        .find((part) => part.kind === "subscript_designator")
+        ?.children.find((part) => part.named);
       const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
       if (known !== undefined) index = known;
     }
@@ -336,6 +382,7 @@ export function addressOf(place: Place): Expression {
 
 /** The value of a scalar, or the place of a record. */
 export function valueOrPlace(run: Lowering, body: Body, expression: Expression): Expression {
-  return expression.type.kind === "record" || expression.type.kind === "opaque" ? expression : rvalue(run, body, expression);
+  return expression.type.kind === "record" || expression.type.kind === "opaque"
+    ? expression
+    : rvalue(run, body, expression);
 }
-

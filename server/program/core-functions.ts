@@ -3,19 +3,7 @@
  * they have. What the modelled ones do is in execute/core. Source: Arduino.h, wiring*.c, Tone.cpp, WMath.cpp of the
  * packaged core (arduino-core-avr 1.8.7); avr-libc 2.0.0 headers.
  */
-import {
-  BOOL,
-  CHAR,
-  FLOAT,
-  INT8,
-  INT16,
-  INT32,
-  type Type,
-  UINT8,
-  UINT16,
-  UINT32,
-  VOID,
-} from "./types.js";
+import { BOOL, CHAR, FLOAT, INT8, INT16, INT32, type Type, UINT8, UINT16, UINT32, VOID } from "./types.js";
 
 /**
  * `model`: execute/core has its own function for it. `pure`: an unknown (or computed) result, nothing changes.
@@ -257,7 +245,16 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
 ]);
 
 /** Results that come from outside: pins, converters, clocks, chance. */
-const INPUTS = new Set(["analogRead", "digitalRead", "pulseIn", "pulseInLong", "shiftIn", "millis", "micros", "random"]);
+const INPUTS = new Set([
+  "analogRead",
+  "digitalRead",
+  "pulseIn",
+  "pulseInLong",
+  "shiftIn",
+  "millis",
+  "micros",
+  "random",
+]);
 
 export function isInput(name: string): boolean {
   return INPUTS.has(name) || name.startsWith("Serial");
@@ -269,19 +266,54 @@ export function isInput(name: string): boolean {
  * EEPROM, SPI, SoftwareSerial, Wire, HID; for the others common practice, no source.
  */
 export const CORE_CLASSES: ReadonlyMap<string, "quiet" | "servo"> = new Map([
-  ...["HardwareSerial", "Stream", "Print", "Printable", "String", "StringSumHelper", "IPAddress", "Client", "Server", "UDP"].map(
+  ...[
+    "HardwareSerial",
+    "Stream",
+    "Print",
+    "Printable",
+    "String",
+    "StringSumHelper",
+    "IPAddress",
+    "Client",
+    "Server",
+    "UDP",
+  ].map((name) => [name, "quiet"] as const),
+  ...[
+    "SoftwareSerial",
+    "TwoWire",
+    "SPIClass",
+    "SPISettings",
+    "EEPROMClass",
+    "EERef",
+    "EEPtr",
+    "File",
+    "SDClass",
+    "Sd2Card",
+  ].map((name) => [name, "quiet"] as const),
+  ...[
+    "LiquidCrystal",
+    "LiquidCrystal_I2C",
+    "Stepper",
+    "OneWire",
+    "DHT",
+    "DallasTemperature",
+    "RTC_DS1307",
+    "RTC_DS3231",
+    "DateTime",
+  ].map((name) => [name, "quiet"] as const),
+  ...[
+    "Keypad",
+    "Bounce",
+    "Encoder",
+    "Adafruit_SSD1306",
+    "Adafruit_GFX",
+    "Adafruit_BMP280",
+    "Adafruit_BME280",
+    "Adafruit_NeoPixel",
+  ].map((name) => [name, "quiet"] as const),
+  ...["__FlashStringHelper", "va_list", "div_t", "ldiv_t", "sig_atomic_t", "FILE", "clock_div_t"].map(
     (name) => [name, "quiet"] as const,
   ),
-  ...["SoftwareSerial", "TwoWire", "SPIClass", "SPISettings", "EEPROMClass", "EERef", "EEPtr", "File", "SDClass", "Sd2Card"].map(
-    (name) => [name, "quiet"] as const,
-  ),
-  ...["LiquidCrystal", "LiquidCrystal_I2C", "Stepper", "OneWire", "DHT", "DallasTemperature", "RTC_DS1307", "RTC_DS3231", "DateTime"].map(
-    (name) => [name, "quiet"] as const,
-  ),
-  ...["Keypad", "Bounce", "Encoder", "Adafruit_SSD1306", "Adafruit_GFX", "Adafruit_BMP280", "Adafruit_BME280", "Adafruit_NeoPixel"].map(
-    (name) => [name, "quiet"] as const,
-  ),
-  ...["__FlashStringHelper", "va_list", "div_t", "ldiv_t", "sig_atomic_t", "FILE", "clock_div_t"].map((name) => [name, "quiet"] as const),
   ["Servo", "servo"],
 ]);
 

@@ -2,14 +2,15 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { outsideDefinitions } from "./classes.js";
 import { constantOf } from "./constant.js";
-import { CORE_CLASSES } from "./core-functions.js";
 import { constructDefault, type Initialiser, initialise, initialiserOf, lengthFrom } from "./construction.js";
+import { CORE_CLASSES } from "./core-functions.js";
 import { lowerExpression, referenceTo, rvalue } from "./expressions.js";
 import { addFunction, functionDeclarator } from "./functions.js";
 import type { Expression, Statement, Variable } from "./ir.js";
 import { type Body, type Lowering, placeOf, type RecordInfo } from "./lowering.js";
+import { declarationReadAsAssignment } from "./misread.js";
 import { Scope } from "./scope.js";
-import { namesType, readDeclarator, readSpecifiers, readType, scratchBody, type Specifiers } from "./type-syntax.js";
+import { namesType, readDeclarator, readSpecifiers, readType, type Specifiers, scratchBody } from "./type-syntax.js";
 import { BOOL, decayed, INT16, type Type } from "./types.js";
 
 /** Walks the declarations of a unit, a namespace or an `extern "C"` block. Bodies of functions are left for later. */
@@ -66,7 +67,12 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
       if (found?.kind === "namespace") scope.opened.push(found.scope);
       return;
     }
-    case "expression_statement":
+    case "expression_statement": {
+      const declaration = declarationReadAsAssignment(node);
+      if (declaration !== null) declareVariables(run, scope, declaration, startup);
+      else if (node.children.some((part) => part.named)) run.gap(node, "statement outside of any function");
+      return;
+    }
     case "static_assert_declaration":
     case "empty_statement":
     case ";":
@@ -135,7 +141,12 @@ function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {
 }
 
 /** `template<…> void Foo<T>::bar() {…}`: kept until Foo is instantiated. */
-function isOutsideTemplateMember(run: Lowering, scope: Scope, node: SyntaxNode, parameters: SyntaxNode | null): boolean {
+function isOutsideTemplateMember(
+  run: Lowering,
+  scope: Scope,
+  node: SyntaxNode,
+  parameters: SyntaxNode | null,
+): boolean {
   const declarator = functionDeclarator(child(node, "declarator"));
   const name = declarator === undefined ? undefined : child(declarator, "declarator");
   if (name?.kind !== "qualified_identifier") return false;
@@ -149,7 +160,12 @@ function isOutsideTemplateMember(run: Lowering, scope: Scope, node: SyntaxNode, 
     const last = child(name, "name");
     const method = info.methods
       .concat(info.constructors)
-      .find((candidate) => last !== undefined && (candidate.name === run.textOf(last) || (candidate.constructorOf !== null && run.textOf(last) === info.record.name)));
+      .find(
+        (candidate) =>
+          last !== undefined &&
+          (candidate.name === run.textOf(last) ||
+            (candidate.constructorOf !== null && run.textOf(last) === info.record.name)),
+      );
     if (method !== undefined && method.body === null) {
       method.body = child(node, "body") ?? null;
       method.node = node;
@@ -221,7 +237,9 @@ export function declareVariable(
   storage: "global" | "local",
 ): Variable | "function" | null {
   let initialiser: Initialiser =
-    declarator.kind === "init_declarator" ? initialiserOf(child(declarator, "value")) : initialiserOf(child(node, "default_value"));
+    declarator.kind === "init_declarator"
+      ? initialiserOf(child(declarator, "value"))
+      : initialiserOf(child(node, "default_value"));
   const provisional = specifiers.type ?? INT16;
   const read = readDeclarator(run, scope, declarator, provisional);
   let type = read.type;
@@ -264,8 +282,11 @@ export function declareVariable(
     type = { kind: "array", of: type.of, length: lengthFrom(run, body, initialiser) };
   }
   const variable =
-    storage === "global" ? run.globalVariable(name, type, read.name.start) : run.local(body, name, type, read.name.start);
-  variable.constant = (specifiers.constant || specifiers.constexpr) && initialiser.kind !== "none" && type.kind !== "pointer";
+    storage === "global"
+      ? run.globalVariable(name, type, read.name.start)
+      : run.local(body, name, type, read.name.start);
+  variable.constant =
+    (specifiers.constant || specifiers.constexpr) && initialiser.kind !== "none" && type.kind !== "pointer";
   variable.volatile = specifiers.volatile;
   scope.declare(name, { kind: "variable", variable });
   if (type.kind === "opaque" && !CORE_CLASSES.has(type.name) && !type.name.startsWith("result of ")) {
@@ -296,7 +317,13 @@ const initialised = new WeakSet<Variable>();
 /** Declared extern and not (yet) defined. */
 export const externals = new WeakSet<Variable>();
 
-function initialiseWith(run: Lowering, body: Body, target: ReturnType<typeof placeOf>, value: Expression, node: SyntaxNode): void {
+function initialiseWith(
+  run: Lowering,
+  body: Body,
+  target: ReturnType<typeof placeOf>,
+  value: Expression,
+  node: SyntaxNode,
+): void {
   body.out.push({ op: "initialise", target, value: rvalue(run, body, value), start: node.start, end: node.end });
 }
 
@@ -315,7 +342,12 @@ function bindReference(
   first: Expression | null,
   node: SyntaxNode,
 ): void {
-  const source = initialiser.kind === "value" ? initialiser.node : initialiser.kind === "arguments" ? initialiser.nodes[0] : undefined;
+  const source =
+    initialiser.kind === "value"
+      ? initialiser.node
+      : initialiser.kind === "arguments"
+        ? initialiser.nodes[0]
+        : undefined;
   if (source === undefined || variable.type.kind !== "reference") {
     run.gap(node, "reference without anything to refer to", [variable.name]);
     return;
@@ -356,7 +388,12 @@ function defineStaticMember(run: Lowering, scope: Scope, name: SyntaxNode, initi
   const owner = child(name, "scope");
   const last = child(name, "name");
   const meaning = owner === undefined ? undefined : scope.find(run.textOf(owner));
-  const home = meaning?.kind === "type" && meaning.type.kind === "record" ? run.records.get(meaning.type.record)?.scope : meaning?.kind === "namespace" ? meaning.scope : undefined;
+  const home =
+    meaning?.kind === "type" && meaning.type.kind === "record"
+      ? run.records.get(meaning.type.record)?.scope
+      : meaning?.kind === "namespace"
+        ? meaning.scope
+        : undefined;
   const member = last === undefined ? undefined : home?.own(run.textOf(last));
   if (member?.kind !== "variable" || home === undefined) {
     run.gap(name, `${run.textOf(name)} was not declared`);
@@ -408,7 +445,8 @@ function isConstantSetting(statement: Statement): boolean {
 }
 
 function isConstant(expression: Expression): boolean {
-  if (expression.op === "real" || expression.op === "text" || expression.op === "null" || expression.op === "function") return true;
+  if (expression.op === "real" || expression.op === "text" || expression.op === "null" || expression.op === "function")
+    return true;
   if (expression.op === "address") return expression.place.op === "register";
   if (expression.op === "convert") return isConstant(expression.operand);
   return constantOf(expression) !== undefined;

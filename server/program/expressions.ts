@@ -67,7 +67,10 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return lowerName(run, body, node);
     case "qualified_identifier":
     case "template_function": {
-      const meaning = node.kind === "qualified_identifier" ? findQualified(run, body.scope, node) : body.scope.find(run.textOf(child(node, "name") ?? node));
+      const meaning =
+        node.kind === "qualified_identifier"
+          ? findQualified(run, body.scope, node)
+          : body.scope.find(run.textOf(child(node, "name") ?? node));
       if (meaning !== undefined) return fromMeaning(run, body, node, meaning);
       const last = child(node, "name");
       if (node.kind === "qualified_identifier" && last !== undefined && last.kind === "identifier") {
@@ -138,9 +141,21 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return inner === undefined ? unknown(run, node, "extension") : lowerExpression(run, body, inner);
     }
     case "gnu_asm_expression":
-      return { op: "unknown", why: "inline assembly", operands: [], harmless: isQuietAssembly(run, node), type: { kind: "void" }, start, end };
+      return {
+        op: "unknown",
+        why: "inline assembly",
+        operands: [],
+        harmless: isQuietAssembly(run, node),
+        type: { kind: "void" },
+        start,
+        end,
+      };
     default:
-      return unknown(run, node, node.kind === "ERROR" ? "not understood" : `${node.kind.replaceAll("_", " ")} not followed`);
+      return unknown(
+        run,
+        node,
+        node.kind === "ERROR" ? "not understood" : `${node.kind.replaceAll("_", " ")} not followed`,
+      );
   }
 }
 
@@ -151,9 +166,22 @@ function isQuietAssembly(run: Lowering, node: SyntaxNode): boolean {
   return text === "" || /^(?:nop|wdr|sleep)(?:\s*(?:\\n|\\n\\t|;)\s*(?:nop|wdr)?)*$/.test(text);
 }
 
-export function unknown(run: Lowering, node: { start: number; end: number }, why: string, operands: readonly Expression[] = []): Expression {
+export function unknown(
+  run: Lowering,
+  node: { start: number; end: number },
+  why: string,
+  operands: readonly Expression[] = [],
+): Expression {
   void run;
-  return { op: "unknown", why, operands, harmless: false, type: { kind: "opaque", name: "?" }, start: node.start, end: node.end };
+  return {
+    op: "unknown",
+    why,
+    operands,
+    harmless: false,
+    type: { kind: "opaque", name: "?" },
+    start: node.start,
+    end: node.end,
+  };
 }
 
 function lowerText(run: Lowering, node: SyntaxNode): Expression {
@@ -172,7 +200,13 @@ function lowerText(run: Lowering, node: SyntaxNode): Expression {
       start: node.start,
       end: node.end,
     };
-    const value: Expression = { op: "integer", value: (byte << 24) >> 24, type: CHAR, start: node.start, end: node.end };
+    const value: Expression = {
+      op: "integer",
+      value: (byte << 24) >> 24,
+      type: CHAR,
+      start: node.start,
+      end: node.end,
+    };
     run.startup.push({ op: "initialise", target, value, start: node.start, end: node.end });
   }
   return { op: "text", text, object, type: { kind: "pointer", to: CHAR }, start: node.start, end: node.end };
@@ -212,7 +246,19 @@ function fromMeaning(run: Lowering, body: Body, node: SyntaxNode, meaning: Meani
       const symbol = meaning.set.find((candidate) => candidate.body !== null) ?? meaning.set[0]!;
       if (symbol.template !== null) return unknown(run, node, `template ${symbol.name} used without a call`);
       const code = codeOf(run, symbol);
-      return { op: "function", code, type: { kind: "pointer", to: functionShape(code.returns, code.parameters.map((parameter) => parameter.type)) }, start, end };
+      return {
+        op: "function",
+        code,
+        type: {
+          kind: "pointer",
+          to: functionShape(
+            code.returns,
+            code.parameters.map((parameter) => parameter.type),
+          ),
+        },
+        start,
+        end,
+      };
     }
     default:
       return unknown(run, node, `${run.textOf(node)} is no value`);
@@ -231,7 +277,13 @@ export function thisPlace(body: Body, node: { start: number; end: number }): Pla
     const closure = dereferenceSelf(body, node);
     const pointer = memberOf(closure!, capture.capture.field);
     const to = capture.capture.type;
-    return { op: "dereference", pointer: { op: "load", place: pointer, type: { kind: "pointer", to }, start, end }, type: to, start, end };
+    return {
+      op: "dereference",
+      pointer: { op: "load", place: pointer, type: { kind: "pointer", to }, start, end },
+      type: to,
+      start,
+      end,
+    };
   }
   return dereferenceSelf(body, node);
 }
@@ -257,11 +309,20 @@ function lowerThis(run: Lowering, body: Body, node: SyntaxNode): Expression {
 function fieldOfThis(run: Lowering, body: Body, node: SyntaxNode, field: Field, record: RecordType): Expression {
   const self = thisPlace(body, node);
   if (self === null || self.type.kind !== "record") return unknown(run, node, `${field.name} outside of its class`);
-  return throughReference(fieldThroughBases(self, self.type.record, record, field, node) ?? memberOf(self, field), node);
+  return throughReference(
+    fieldThroughBases(self, self.type.record, record, field, node) ?? memberOf(self, field),
+    node,
+  );
 }
 
 /** The member of `place` that a base class at some depth declares. */
-function fieldThroughBases(place: Place, from: RecordType, home: RecordType, field: Field, node: { start: number; end: number }): Place | null {
+function fieldThroughBases(
+  place: Place,
+  from: RecordType,
+  home: RecordType,
+  field: Field,
+  node: { start: number; end: number },
+): Place | null {
   if (from === home) return { op: "member", base: place, field, type: field.type, start: node.start, end: node.end };
   for (const base of from.bases) {
     const inner: Place = {
@@ -335,7 +396,13 @@ export function lowerValue(run: Lowering, body: Body, node: SyntaxNode): Express
 }
 
 /** Implicit conversion to `type`. */
-export function convertTo(run: Lowering, body: Body, expression: Expression, type: Type, node: { start: number; end: number }): Expression {
+export function convertTo(
+  run: Lowering,
+  body: Body,
+  expression: Expression,
+  type: Type,
+  node: { start: number; end: number },
+): Expression {
   if (type.kind === "reference") return referenceTo(run, body, expression, type.to, node);
   if (type.kind === "record") {
     if (expression.type.kind === "record" && expression.type.record === type.record) return expression;
@@ -348,14 +415,21 @@ export function convertTo(run: Lowering, body: Body, expression: Expression, typ
   if (expression.type.kind === "record" && type.kind !== "opaque") {
     const converted = operatorCall(run, body, "(conversion)", expression, [], node);
     if (converted !== null) return convertTo(run, body, converted, type, node);
-    if (expression.type.record.fields.length === 0 && type.kind === "pointer") return unknown(run, node, "object used as a pointer");
+    if (expression.type.record.fields.length === 0 && type.kind === "pointer")
+      return unknown(run, node, "object used as a pointer");
   }
   const value = rvalue(run, body, expression);
   if (sameType(value.type, type)) return value;
   return { op: "convert", operand: value, type, start: value.start, end: value.end };
 }
 
-function convertIntoRecord(run: Lowering, body: Body, place: Place, expression: Expression, node: { start: number; end: number }): void {
+function convertIntoRecord(
+  run: Lowering,
+  body: Body,
+  place: Place,
+  expression: Expression,
+  node: { start: number; end: number },
+): void {
   const derived = expression.type.kind === "record" ? expression.type.record : null;
   if (derived !== null && isPlace(expression) && place.type.kind === "record") {
     const path = baseWithin(expression, derived, place.type.record);
@@ -371,14 +445,24 @@ function convertIntoRecord(run: Lowering, body: Body, place: Place, expression: 
 export function baseWithin(place: Place, from: RecordType, wanted: RecordType): Place | null {
   if (from === wanted) return place;
   for (const base of from.bases) {
-    const inner = memberOf(place, { name: base.record.name, type: { kind: "record", record: base.record }, offset: base.offset });
+    const inner = memberOf(place, {
+      name: base.record.name,
+      type: { kind: "record", record: base.record },
+      offset: base.offset,
+    });
     const found = baseWithin(inner, base.record, wanted);
     if (found !== null) return found;
   }
   return null;
 }
 
-function constructFrom(run: Lowering, body: Body, place: Place, args: readonly Expression[], node: { start: number; end: number }): void {
+function constructFrom(
+  run: Lowering,
+  body: Body,
+  place: Place,
+  args: readonly Expression[],
+  node: { start: number; end: number },
+): void {
   if (place.type.kind !== "record") return;
   const info = run.records.get(place.type.record);
   const chosen = info === undefined ? null : chooseOverload(run, info.constructors, args, null);
@@ -390,7 +474,13 @@ function constructFrom(run: Lowering, body: Body, place: Place, args: readonly E
 }
 
 /** A pointer to where the expression's value lives; a temporary is made for a plain value. */
-export function referenceTo(run: Lowering, body: Body, expression: Expression, to: Type, node: { start: number; end: number }): Expression {
+export function referenceTo(
+  run: Lowering,
+  body: Body,
+  expression: Expression,
+  to: Type,
+  node: { start: number; end: number },
+): Expression {
   const pointer: Type = { kind: "pointer", to };
   const { start, end } = node;
   if (isPlace(expression)) {
@@ -449,7 +539,8 @@ function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Expression {
     case "compl":
     case "+": {
       const value = rvalue(run, body, operand);
-      if (value.type.kind !== "integer" && value.type.kind !== "float") return unknown(run, node, "arithmetic on what is no number", [value]);
+      if (value.type.kind !== "integer" && value.type.kind !== "float")
+        return unknown(run, node, value.op === "unknown" ? "" : "arithmetic on what is no number", [value]);
       const type = promoted(value.type);
       const widened = convertTo(run, body, value, type, node);
       if (operator === "+") return widened;
@@ -461,7 +552,12 @@ function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Expression {
 }
 
 /** The expression as something true or false. */
-export function condition(run: Lowering, body: Body, expression: Expression, node: { start: number; end: number }): Expression {
+export function condition(
+  run: Lowering,
+  body: Body,
+  expression: Expression,
+  node: { start: number; end: number },
+): Expression {
   if (expression.type.kind === "record") {
     const converted = operatorCall(run, body, "(conversion)", expression, [], node);
     if (converted !== null) return converted;
@@ -471,7 +567,14 @@ export function condition(run: Lowering, body: Body, expression: Expression, nod
 
 const ARITHMETIC = new Set(["+", "-", "*", "/", "%", "&", "|", "^", "<<", ">>"]);
 const COMPARISONS = new Set(["<", "<=", ">", ">=", "==", "!="]);
-const SPELLED: Readonly<Record<string, string>> = { and: "&&", or: "||", bitand: "&", bitor: "|", xor: "^", not_eq: "!=" };
+const SPELLED: Readonly<Record<string, string>> = {
+  and: "&&",
+  or: "||",
+  bitand: "&",
+  bitor: "|",
+  xor: "^",
+  not_eq: "!=",
+};
 
 function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const leftNode = child(node, "left");
@@ -479,6 +582,8 @@ function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const written = child(node, "operator")?.kind ?? "";
   const operator = SPELLED[written] ?? written;
   if (leftNode === undefined || rightNode === undefined) return unknown(run, node, "half an expression");
+  const disguised = castInDisguise(run, body, node, leftNode, rightNode, operator);
+  if (disguised !== null) return lowerExpression(run, body, disguised);
   if (operator === "&&" || operator === "||") return lowerLogical(run, body, node, operator, leftNode, rightNode);
   const left = lowerExpression(run, body, leftNode);
   const right = lowerExpression(run, body, rightNode);
@@ -487,6 +592,64 @@ function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expression {
     if (own !== null) return own;
   }
   return arithmetic(run, body, operator, left, right, node);
+}
+
+const PREFIXES: Readonly<Record<string, string>> = {
+  "-": "unary_expression",
+  "+": "unary_expression",
+  "*": "pointer_expression",
+  "&": "pointer_expression",
+};
+
+/**
+ * `(word)-x % y` is to the parser a subtraction from `(word)`. Where the parentheses hold a type it is a cast of `-x`,
+ * which binds tighter than anything that follows. Null where it is what it looks like.
+ */
+function castInDisguise(
+  run: Lowering,
+  body: Body,
+  node: SyntaxNode,
+  left: SyntaxNode,
+  right: SyntaxNode,
+  operator: string,
+): SyntaxNode | null {
+  const prefix = PREFIXES[operator];
+  const inner = left.kind === "parenthesized_expression" ? left.children.find((part) => part.named) : undefined;
+  if (prefix === undefined || inner === undefined) return null;
+  if (inner.kind !== "identifier" && inner.kind !== "qualified_identifier") return null;
+  if (!namesType(run, body.scope, inner)) return null;
+  const token = child(node, "operator")!;
+  const castOf = (operand: SyntaxNode): SyntaxNode => {
+    const argument: SyntaxNode = { ...operand, field: "argument" };
+    const unary: SyntaxNode = {
+      kind: prefix,
+      start: token.start,
+      end: operand.end,
+      field: "value",
+      named: true,
+      children: [token, argument],
+    };
+    const type: SyntaxNode = { ...inner, kind: "type_identifier", field: "type" };
+    const descriptor: SyntaxNode = { ...inner, kind: "type_descriptor", field: "type", children: [type] };
+    return {
+      kind: "cast_expression",
+      start: left.start,
+      end: operand.end,
+      field: operand.field,
+      named: true,
+      children: [descriptor, unary],
+    };
+  };
+  const replaceFirst = (tree: SyntaxNode): SyntaxNode => {
+    const first = tree.kind === "binary_expression" ? child(tree, "left") : undefined;
+    if (first === undefined) return castOf(tree);
+    return {
+      ...tree,
+      start: left.start,
+      children: tree.children.map((part) => (part === first ? replaceFirst(first) : part)),
+    };
+  };
+  return { ...replaceFirst(right), field: node.field };
 }
 
 /** `left op right` for numbers and pointers. */
@@ -506,7 +669,9 @@ export function arithmetic(
   if (left.type.kind === "pointer" || right.type.kind === "pointer") {
     return pointerArithmetic(run, operator, left, right, node);
   }
-  const bothNumbers = (left.type.kind === "integer" || left.type.kind === "float") && (right.type.kind === "integer" || right.type.kind === "float");
+  const bothNumbers =
+    (left.type.kind === "integer" || left.type.kind === "float") &&
+    (right.type.kind === "integer" || right.type.kind === "float");
   if (!bothNumbers) return unknown(run, node, "", [left, right]);
   if (operator === "<<" || operator === ">>") {
     const type = promoted(left.type);
@@ -532,9 +697,18 @@ export function arithmetic(
   };
 }
 
-function comparison(run: Lowering, body: Body, operator: Comparison, left: Expression, right: Expression, node: { start: number; end: number }): Expression {
+function comparison(
+  run: Lowering,
+  body: Body,
+  operator: Comparison,
+  left: Expression,
+  right: Expression,
+  node: { start: number; end: number },
+): Expression {
   const { start, end } = node;
-  const numbers = (left.type.kind === "integer" || left.type.kind === "float") && (right.type.kind === "integer" || right.type.kind === "float");
+  const numbers =
+    (left.type.kind === "integer" || left.type.kind === "float") &&
+    (right.type.kind === "integer" || right.type.kind === "float");
   if (numbers) {
     const type = commonArithmetic(left.type, right.type);
     return {
@@ -553,7 +727,13 @@ function comparison(run: Lowering, body: Body, operator: Comparison, left: Expre
   return { ...unknown(run, node, "", [left, right]), type: BOOL } as Expression;
 }
 
-function pointerArithmetic(run: Lowering, operator: string, left: Expression, right: Expression, node: { start: number; end: number }): Expression {
+function pointerArithmetic(
+  run: Lowering,
+  operator: string,
+  left: Expression,
+  right: Expression,
+  node: { start: number; end: number },
+): Expression {
   const { start, end } = node;
   if (left.type.kind === "pointer" && right.type.kind === "pointer") {
     if (operator !== "-") return unknown(run, node, "arithmetic on two pointers", [left, right]);
@@ -564,10 +744,26 @@ function pointerArithmetic(run: Lowering, operator: string, left: Expression, ri
   if (pointer.type.kind !== "pointer" || count.type.kind !== "integer" || (operator !== "+" && operator !== "-")) {
     return unknown(run, node, "arithmetic on a pointer", [left, right]);
   }
-  return { op: "offset", pointer, count, size: Math.max(1, sizeOf(pointer.type.to)), negative: operator === "-", type: pointer.type, start, end };
+  return {
+    op: "offset",
+    pointer,
+    count,
+    size: Math.max(1, sizeOf(pointer.type.to)),
+    negative: operator === "-",
+    type: pointer.type,
+    start,
+    end,
+  };
 }
 
-function lowerLogical(run: Lowering, body: Body, node: SyntaxNode, operator: "&&" | "||", leftNode: SyntaxNode, rightNode: SyntaxNode): Expression {
+function lowerLogical(
+  run: Lowering,
+  body: Body,
+  node: SyntaxNode,
+  operator: "&&" | "||",
+  leftNode: SyntaxNode,
+  rightNode: SyntaxNode,
+): Expression {
   const { start, end } = node;
   const left = condition(run, body, lowerExpression(run, body, leftNode), leftNode);
   const [right, before] = aside(body, () => condition(run, body, lowerExpression(run, body, rightNode), rightNode));
@@ -592,7 +788,9 @@ function lowerLogical(run: Lowering, body: Body, node: SyntaxNode, operator: "&&
 }
 
 export function toBool(expression: Expression): Expression {
-  return sameType(expression.type, BOOL) ? expression : { op: "convert", operand: expression, type: BOOL, start: expression.start, end: expression.end };
+  return sameType(expression.type, BOOL)
+    ? expression
+    : { op: "convert", operand: expression, type: BOOL, start: expression.start, end: expression.end };
 }
 
 /** Lowers something with its own list of statements before it. */
@@ -643,18 +841,27 @@ function lowerConditional(run: Lowering, body: Body, node: SyntaxNode): Expressi
       }
       const place = placeOf(temporary, start, end);
       if (type.kind === "record" && isPlace(value)) body.out.push({ op: "copy", target: place, source: value, start });
-      else body.out.push({ op: "initialise", target: place, value: convertTo(run, body, value, type, node), start, end });
+      else
+        body.out.push({ op: "initialise", target: place, value: convertTo(run, body, value, type, node), start, end });
     });
     return { op: "block", body: [...before, ...after] };
   };
-  body.out.push({ op: "if", condition: test, then: arm(then, beforeThen), otherwise: arm(otherwise, beforeElse), start, end });
+  body.out.push({
+    op: "if",
+    condition: test,
+    then: arm(then, beforeThen),
+    otherwise: arm(otherwise, beforeElse),
+    start,
+    end,
+  });
   if (temporary === null) return { op: "unknown", why: "", operands: [], harmless: true, type, start, end };
   return placeOf(temporary, start, end);
 }
 
 function conditionalType(left: Type, right: Type): Type {
   if (sameType(left, right)) return left;
-  const numbers = (left.kind === "integer" || left.kind === "float") && (right.kind === "integer" || right.kind === "float");
+  const numbers =
+    (left.kind === "integer" || left.kind === "float") && (right.kind === "integer" || right.kind === "float");
   if (numbers) return commonArithmetic(left, right);
   return left.kind === "pointer" ? left : right.kind === "pointer" ? right : left;
 }
@@ -685,7 +892,10 @@ function lowerAssignment(run: Lowering, body: Body, node: SyntaxNode): Expressio
   const target = lowerExpression(run, body, leftNode);
   const tracing = isPlace(target) && mayBeRegister(target);
   run.tracing = tracing ? [] : null;
-  const value = rightNode.kind === "initializer_list" && target.type.kind === "record" ? listAsRecord(run, body, target.type, rightNode) : lowerExpression(run, body, rightNode);
+  const value =
+    rightNode.kind === "initializer_list" && target.type.kind === "record"
+      ? listAsRecord(run, body, target.type, rightNode)
+      : lowerExpression(run, body, rightNode);
   const root = run.tracing?.pop() ?? null;
   run.tracing = outerTrace;
   let written = -1;
@@ -718,7 +928,10 @@ function assign(
   written: number,
 ): Expression {
   const { start, end } = node;
-  if (!isPlace(target)) return unknown(run, node, "assignment to what is no place", [target, rvalue(run, body, value)]);
+  if (!isPlace(target)) {
+    const why = target.op === "unknown" ? "" : "assignment to what is no place";
+    return unknown(run, node, why, [target, rvalue(run, body, value)]);
+  }
   if (target.type.kind === "record") {
     const own = operatorCall(run, body, "operator=", target, [value], node);
     if (own !== null) return own;
@@ -750,11 +963,32 @@ function assign(
     };
   }
   if (target.type.kind === "pointer") {
-    const moved = pointerArithmetic(run, operator, { op: "load", place: target, type: target.type, start, end }, right, node);
-    return { op: "assign", target, operator: null, working: target.type, value: moved, asked: null, written: -1, increment: null, old: false, type: target.type, start, end };
+    const moved = pointerArithmetic(
+      run,
+      operator,
+      { op: "load", place: target, type: target.type, start, end },
+      right,
+      node,
+    );
+    return {
+      op: "assign",
+      target,
+      operator: null,
+      working: target.type,
+      value: moved,
+      asked: null,
+      written: -1,
+      increment: null,
+      old: false,
+      type: target.type,
+      start,
+      end,
+    };
   }
   const shift = operator === "<<" || operator === ">>";
-  const numbers = (target.type.kind === "integer" || target.type.kind === "float") && (right.type.kind === "integer" || right.type.kind === "float");
+  const numbers =
+    (target.type.kind === "integer" || target.type.kind === "float") &&
+    (right.type.kind === "integer" || right.type.kind === "float");
   if (!numbers) {
     return {
       op: "assign",
@@ -797,7 +1031,14 @@ function lowerUpdate(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const increment = operatorNode.kind === "++" ? "++" : "--";
   const postfix = operatorNode.start > argument.start;
   if (target.type.kind === "record") {
-    const own = operatorCall(run, body, `operator${increment}`, target, postfix ? [{ op: "integer", value: 0, type: INT16, start, end }] : [], node);
+    const own = operatorCall(
+      run,
+      body,
+      `operator${increment}`,
+      target,
+      postfix ? [{ op: "integer", value: 0, type: INT16, start, end }] : [],
+      node,
+    );
     if (own !== null) return own;
   }
   if (!isPlace(target)) return unknown(run, node, "counting what is no place", [target]);
@@ -813,7 +1054,20 @@ function lowerUpdate(run: Lowering, body: Body, node: SyntaxNode): Expression {
       start,
       end,
     };
-    return { op: "assign", target, operator: null, working: target.type, value: moved, asked: null, written: -1, increment, old: postfix, type: target.type, start, end };
+    return {
+      op: "assign",
+      target,
+      operator: null,
+      working: target.type,
+      value: moved,
+      asked: null,
+      written: -1,
+      increment,
+      old: postfix,
+      type: target.type,
+      start,
+      end,
+    };
   }
   if (target.type.kind !== "integer" && target.type.kind !== "float") return unknown(run, node, "", [target]);
   const working = commonArithmetic(target.type, INT16);
@@ -834,7 +1088,13 @@ function lowerUpdate(run: Lowering, body: Body, node: SyntaxNode): Expression {
 }
 
 /** A cast, by whatever spelling. */
-export function cast(run: Lowering, body: Body, expression: Expression, type: Type, node: { start: number; end: number }): Expression {
+export function cast(
+  run: Lowering,
+  body: Body,
+  expression: Expression,
+  type: Type,
+  node: { start: number; end: number },
+): Expression {
   const { start, end } = node;
   if (type.kind === "void") {
     body.out.push({ op: "expression", expression, start, end });
@@ -844,7 +1104,13 @@ export function cast(run: Lowering, body: Body, expression: Expression, type: Ty
     // A reinterpreting cast: the same place seen as another type.
     const pointer: Type = { kind: "pointer", to: type.to };
     const address = addressOf(expression);
-    return { op: "dereference", pointer: { op: "convert", operand: address, type: pointer, start, end }, type: type.to, start, end };
+    return {
+      op: "dereference",
+      pointer: { op: "convert", operand: address, type: pointer, start, end },
+      type: type.to,
+      start,
+      end,
+    };
   }
   const converted = convertTo(run, body, expression, type, node);
   return isPlace(converted) ? converted : { ...converted, start, end };
@@ -869,7 +1135,16 @@ function lowerSubscript(run: Lowering, body: Body, node: SyntaxNode): Expression
   const pointer = rvalue(run, body, base);
   if (pointer.type.kind !== "pointer") return unknown(run, node, "", [pointer, position]);
   const size = Math.max(1, sizeOf(pointer.type.to));
-  const moved: Expression = { op: "offset", pointer, count: position, size, negative: false, type: pointer.type, start, end };
+  const moved: Expression = {
+    op: "offset",
+    pointer,
+    count: position,
+    size,
+    negative: false,
+    type: pointer.type,
+    start,
+    end,
+  };
   return { op: "dereference", pointer: moved, type: pointer.type.to, start, end };
 }
 
@@ -884,7 +1159,9 @@ function lowerField(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const scope = scopeOfType(run, object.type);
   const meaning = scope?.own(run.textOf(fieldNode));
   if (meaning?.kind === "field") {
-    const place = fieldThroughBases(object, object.type.record, meaning.record, meaning.field, node) ?? memberOf(object, meaning.field);
+    const place =
+      fieldThroughBases(object, object.type.record, meaning.record, meaning.field, node) ??
+      memberOf(object, meaning.field);
     return throughReference({ ...place, start, end } as Place, node);
   }
   if (meaning?.kind === "variable") return placeOf(meaning.variable, start, end);
@@ -893,7 +1170,13 @@ function lowerField(run: Lowering, body: Body, node: SyntaxNode): Expression {
 }
 
 /** What stands before `.` or `->`, as a place. */
-export function objectOf(run: Lowering, body: Body, expression: Expression, arrow: boolean, node: { start: number; end: number }): Expression {
+export function objectOf(
+  run: Lowering,
+  body: Body,
+  expression: Expression,
+  arrow: boolean,
+  node: { start: number; end: number },
+): Expression {
   const { start, end } = node;
   if (!arrow) return expression;
   if (expression.type.kind === "record") {
@@ -912,7 +1195,10 @@ function lowerSizeof(run: Lowering, body: Body, node: SyntaxNode): Expression {
   let type: Type | null = null;
   if (typeNode !== undefined) type = readTypeDescriptor(run, body.scope, typeNode);
   else if (valueNode !== undefined) {
-    const inner = valueNode.kind === "parenthesized_expression" ? (valueNode.children.find((part) => part.named) ?? valueNode) : valueNode;
+    const inner =
+      valueNode.kind === "parenthesized_expression"
+        ? (valueNode.children.find((part) => part.named) ?? valueNode)
+        : valueNode;
     if (inner.kind === "identifier" && namesType(run, body.scope, inner)) type = readType(run, body.scope, inner);
     else [type] = aside(body, () => lowerExpression(run, body, valueNode).type);
     if (inner.kind === "string_literal") type = { kind: "array", of: CHAR, length: textBytes(run, inner).length + 1 };
@@ -933,4 +1219,3 @@ function lowerCompoundLiteral(run: Lowering, body: Body, node: SyntaxNode): Expr
   initialise(run, body, place, initialiserOf(value), false);
   return place;
 }
-

@@ -1,11 +1,11 @@
 /** Functions of the sketch: how they are declared, and how their code is made when somebody needs it. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import { makeVirtual } from "./classes.js";
 import { lowerConstruction } from "./construction.js";
 import type { FunctionCode, RecordType, Variable } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { type FunctionSymbol, Scope, type Signature } from "./scope.js";
 import { lowerBlock } from "./statements.js";
-import { makeVirtual } from "./classes.js";
 import { keyOf, parameterType, readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
 import { type Type, VOID } from "./types.js";
 
@@ -22,7 +22,9 @@ export function functionDeclarator(node: SyntaxNode | undefined): SyntaxNode | u
     }
     current =
       child(current, "declarator") ??
-      (current.kind === "reference_declarator" || current.kind === "parenthesized_declarator" || current.kind === "attributed_declarator"
+      (current.kind === "reference_declarator" ||
+      current.kind === "parenthesized_declarator" ||
+      current.kind === "attributed_declarator"
         ? current.children.find((part) => part.named && part.kind.includes("declarator"))
         : undefined);
   }
@@ -30,7 +32,12 @@ export function functionDeclarator(node: SyntaxNode | undefined): SyntaxNode | u
 }
 
 /** Declares a function or one more overload; a definition completes an earlier declaration with the same parameters. */
-export function addFunction(run: Lowering, scope: Scope, node: SyntaxNode, template: SyntaxNode | null): FunctionSymbol | null {
+export function addFunction(
+  run: Lowering,
+  scope: Scope,
+  node: SyntaxNode,
+  template: SyntaxNode | null,
+): FunctionSymbol | null {
   const declarator = functionDeclarator(child(node, "declarator"));
   if (declarator === undefined) return null;
   const nameNode = child(declarator, "declarator");
@@ -43,7 +50,8 @@ export function addFunction(run: Lowering, scope: Scope, node: SyntaxNode, templ
     if (next === undefined) return null;
     if (scopeNode !== undefined) {
       const meaning = scopeNode.kind === "template_type" ? undefined : home.find(run.textOf(scopeNode));
-      if (meaning?.kind === "type" && meaning.type.kind === "record") home = run.records.get(meaning.type.record)!.scope;
+      if (meaning?.kind === "type" && meaning.type.kind === "record")
+        home = run.records.get(meaning.type.record)!.scope;
       else if (meaning?.kind === "namespace") home = meaning.scope;
       else return null;
     }
@@ -66,7 +74,9 @@ export function addFunction(run: Lowering, scope: Scope, node: SyntaxNode, templ
     record,
     isStatic: specifiers.isStatic && record !== null,
     virtual: specifiers.virtual || declarator.children.some((part) => part.kind === "virtual_specifier"),
-    pure: words.some((part) => part.kind === "pure_virtual_clause") || (body === null && words.some((part) => part.field === "default_value")),
+    pure:
+      words.some((part) => part.kind === "pure_virtual_clause") ||
+      (body === null && words.some((part) => part.field === "default_value")),
     constructorOf: isConstructor ? record : null,
     signature: null,
     code: null,
@@ -79,7 +89,8 @@ export function addFunction(run: Lowering, scope: Scope, node: SyntaxNode, templ
     if (inheritedVirtual(run, record, symbol.name) || specifiers.virtual) makeVirtual(record);
   }
   const set = setOf(home, symbol, info?.constructors);
-  const twin = template !== null ? undefined : set.find((other) => other.template === null && sameParameters(run, other, symbol));
+  const twin =
+    template !== null ? undefined : set.find((other) => other.template === null && sameParameters(run, other, symbol));
   if (twin !== undefined) {
     if (twin.body === null && symbol.body !== null) {
       twin.node = mergeFallbacks(twin, symbol);
@@ -114,7 +125,11 @@ function mergeFallbacks(declared: FunctionSymbol, defined: FunctionSymbol): Synt
   return defined.node;
 }
 
-function setOf(home: Scope, symbol: FunctionSymbol, constructors: FunctionSymbol[] | undefined): readonly FunctionSymbol[] {
+function setOf(
+  home: Scope,
+  symbol: FunctionSymbol,
+  constructors: FunctionSymbol[] | undefined,
+): readonly FunctionSymbol[] {
   if (symbol.constructorOf !== null) return constructors ?? [];
   const present = home.own(symbol.name);
   return present?.kind === "functions" ? present.set.filter((other) => other.scope === home) : [];
@@ -127,10 +142,16 @@ function sameParameters(run: Lowering, left: FunctionSymbol, right: FunctionSymb
   return a.parameters.every((parameter, index) => keyOf(parameter.type) === keyOf(b.parameters[index]!.type));
 }
 
-function inheritedVirtual(run: Lowering, record: { readonly bases: readonly { record: RecordType }[] }, name: string): boolean {
+function inheritedVirtual(
+  run: Lowering,
+  record: { readonly bases: readonly { record: RecordType }[] },
+  name: string,
+): boolean {
   return record.bases.some((base) => {
     const info = run.records.get(base.record);
-    return info?.methods.some((method) => method.name === name && method.virtual) || inheritedVirtual(run, base.record, name);
+    return (
+      info?.methods.some((method) => method.name === name && method.virtual) || inheritedVirtual(run, base.record, name)
+    );
   });
 }
 
@@ -157,7 +178,8 @@ export function signatureOf(run: Lowering, symbol: FunctionSymbol): Signature {
   const parameters: Signature["parameters"][number][] = [];
   let variadic = false;
   for (const part of list?.children ?? []) {
-    if (part.kind === "variadic_parameter" || part.kind === "..." || part.kind === "variadic_parameter_declaration") variadic = true;
+    if (part.kind === "variadic_parameter" || part.kind === "..." || part.kind === "variadic_parameter_declaration")
+      variadic = true;
     if (part.kind !== "parameter_declaration" && part.kind !== "optional_parameter_declaration") continue;
     const type = parameterType(run, symbol.scope, part);
     const declared = child(part, "declarator");
@@ -191,7 +213,11 @@ function returnType(run: Lowering, symbol: FunctionSymbol, declarator: SyntaxNod
   const outer = child(symbol.node, "declarator");
   if (outer === undefined) return specifiers.type;
   const whole = readDeclarator(run, symbol.scope, outer, specifiers.type).type;
-  return whole.kind === "function" ? whole.returns : whole.kind === "reference" && whole.to.kind === "function" ? whole.to.returns : specifiers.type;
+  return whole.kind === "function"
+    ? whole.returns
+    : whole.kind === "reference" && whole.to.kind === "function"
+      ? whole.to.returns
+      : specifiers.type;
 }
 
 function functionDeclaratorOwner(node: SyntaxNode | undefined): SyntaxNode | undefined {
@@ -204,7 +230,12 @@ export function codeOf(run: Lowering, symbol: FunctionSymbol): FunctionCode {
   const signature = signatureOf(run, symbol);
   const self =
     symbol.record !== null && !symbol.isStatic
-      ? run.variable("this", { kind: "pointer", to: { kind: "record", record: symbol.record } }, "local", symbol.node.start)
+      ? run.variable(
+          "this",
+          { kind: "pointer", to: { kind: "record", record: symbol.record } },
+          "local",
+          symbol.node.start,
+        )
       : null;
   const parameters: Variable[] = signature.parameters.map((parameter) =>
     run.variable(parameter.name, parameter.type, "local", parameter.node.start),
@@ -238,7 +269,12 @@ export function codeOf(run: Lowering, symbol: FunctionSymbol): FunctionCode {
 }
 
 function resultVariable(run: Lowering, code: FunctionCode): Variable {
-  const result = run.variable("", code.returns.kind === "reference" ? { kind: "pointer", to: code.returns.to } : code.returns, "local", code.start);
+  const result = run.variable(
+    "",
+    code.returns.kind === "reference" ? { kind: "pointer", to: code.returns.to } : code.returns,
+    "local",
+    code.start,
+  );
   return result;
 }
 
@@ -273,7 +309,8 @@ function lowerFunctionBody(run: Lowering, symbol: FunctionSymbol, code: Function
   lowerBlock(run, body, symbol.body);
   if (signature.returns === null) {
     (code as { returns: Type }).returns = body.returns ?? VOID;
-    if (body.returns !== null && body.returns.kind !== "void" && code.result === null) code.result = resultVariable(run, code);
+    if (body.returns !== null && body.returns.kind !== "void" && code.result === null)
+      code.result = resultVariable(run, code);
   }
   code.body = { op: "block", body: body.out };
 }
@@ -311,4 +348,3 @@ function finalOverrider(run: Lowering, record: RecordType, symbol: FunctionSymbo
   }
   return null;
 }
-

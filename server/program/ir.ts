@@ -152,14 +152,26 @@ export type Expression =
   /** The recorder keeps the joined value of the operand under number `trace`. */
   | (Node & { readonly op: "traced"; readonly trace: number; readonly operand: Expression })
   /** Nothing is known of it; evaluating it reaches `reach`. */
-  | (Node & { readonly op: "unknown"; readonly why: string; readonly operands: readonly Expression[]; readonly harmless: boolean; /** It may take long enough for a state to stand. */ readonly takesTime?: boolean });
+  | (Node & {
+      readonly op: "unknown";
+      readonly why: string;
+      readonly operands: readonly Expression[];
+      readonly harmless: boolean /** It may take long enough for a state to stand. */;
+      readonly takesTime?: boolean;
+    });
 
 export type Statement =
   | { readonly op: "block"; readonly body: readonly Statement[] }
   | { readonly op: "expression"; readonly expression: Expression; readonly start: number; readonly end: number }
   /** A variable comes to life: unset (local), zero (global). Initialisers follow as assignments. */
   | { readonly op: "declare"; readonly variable: Variable; readonly zero: boolean; readonly start: number }
-  | { readonly op: "initialise"; readonly target: Place; readonly value: Expression; readonly start: number; readonly end: number }
+  | {
+      readonly op: "initialise";
+      readonly target: Place;
+      readonly value: Expression;
+      readonly start: number;
+      readonly end: number;
+    }
   /** Copies a whole record or array. */
   | { readonly op: "copy"; readonly target: Place; readonly source: Place; readonly start: number }
   | { readonly op: "zero"; readonly target: Place; readonly start: number }
@@ -168,14 +180,25 @@ export type Statement =
       readonly code: FunctionCode | null;
       /** For calls through a pointer or a virtual function: who it may be is decided when it runs. */
       readonly pointer: Expression | null;
-      readonly dispatch: { readonly record: RecordType; readonly candidates: ReadonlyMap<RecordType, FunctionCode> } | null;
+      readonly dispatch: {
+        readonly record: RecordType;
+        readonly candidates: ReadonlyMap<RecordType, FunctionCode>;
+      } | null;
       readonly self: Expression | null;
       readonly arguments: readonly Expression[];
       readonly result: Variable | null;
       readonly start: number;
       readonly end: number;
     }
-  | { readonly op: "if"; readonly condition: Expression; readonly then: Statement; readonly otherwise: Statement | null; readonly start: number; readonly end: number; readonly quiet?: boolean }
+  | {
+      readonly op: "if";
+      readonly condition: Expression;
+      readonly then: Statement;
+      readonly otherwise: Statement | null;
+      readonly start: number;
+      readonly end: number;
+      readonly quiet?: boolean;
+    }
   | {
       readonly op: "loop";
       /** Runs before the condition on every round. */
@@ -193,7 +216,11 @@ export type Statement =
   | {
       readonly op: "switch";
       readonly value: Expression;
-      readonly cases: readonly { readonly values: readonly number[] | null; readonly last?: number; readonly body: readonly Statement[] }[];
+      readonly cases: readonly {
+        readonly values: readonly number[] | null;
+        readonly last?: number;
+        readonly body: readonly Statement[];
+      }[];
       readonly start: number;
       readonly end: number;
     }

@@ -13,7 +13,16 @@ export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expres
   const { start, end } = node;
   const code = child(node, "body");
   if (code === undefined) return unknown(run, node, "half a lambda");
-  const record: RecordType = { name: "(lambda)", size: 0, fields: [], bases: [], virtual: false, tagOffset: -1, id: run.id(), union: false };
+  const record: RecordType = {
+    name: "(lambda)",
+    size: 0,
+    fields: [],
+    bases: [],
+    virtual: false,
+    tagOffset: -1,
+    id: run.id(),
+    union: false,
+  };
   const scope = new Scope(fileScope(body.scope), "record", record);
   const info: RecordInfo = { record, scope, constructors: [], defaults: new Map(), methods: [], destructor: null };
   run.records.set(record, info);
@@ -31,7 +40,12 @@ export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expres
     // Without captures it is as good as a function, and may be passed as one.
     const free: FunctionSymbol = { ...symbol, record: null, isStatic: true, code: null, name: "(lambda)" };
     const made = codeOf(run, free);
-    const shape: Type = { kind: "function", returns: made.returns, parameters: made.parameters.map((parameter) => parameter.type), variadic: false };
+    const shape: Type = {
+      kind: "function",
+      returns: made.returns,
+      parameters: made.parameters.map((parameter) => parameter.type),
+      variadic: false,
+    };
     return { op: "function", code: made, type: { kind: "pointer", to: shape }, start, end };
   }
   return object;
@@ -44,14 +58,22 @@ function fileScope(scope: Scope): Scope {
   return current;
 }
 
-function capture(run: Lowering, body: Body, node: SyntaxNode, code: SyntaxNode, record: RecordType, scope: Scope, object: Place): void {
+function capture(
+  run: Lowering,
+  body: Body,
+  node: SyntaxNode,
+  code: SyntaxNode,
+  record: RecordType,
+  scope: Scope,
+  object: Place,
+): void {
   const list = child(node, "captures");
   let fallback: "copy" | "reference" | null = null;
   const named = new Map<string, "copy" | "reference">();
   for (const part of list?.children ?? []) {
     const text = run.textOf(part);
     if (part.kind === "lambda_default_capture") fallback = text === "&" ? "reference" : "copy";
-    else if (text === "&" ) continue;
+    else if (text === "&") continue;
     else if (text === "this" || text === "*this") named.set("this", "copy");
     else if (text.startsWith("&")) named.set(text.slice(1).trim(), "reference");
     else if (part.named) named.set(text, precededByAmpersand(run, part) ? "reference" : "copy");
@@ -78,7 +100,15 @@ function mentioned(run: Lowering, code: SyntaxNode): Set<string> {
   return names;
 }
 
-function captureOne(body: Body, node: SyntaxNode, record: RecordType, scope: Scope, object: Place, name: string, how: "copy" | "reference"): void {
+function captureOne(
+  body: Body,
+  node: SyntaxNode,
+  record: RecordType,
+  scope: Scope,
+  object: Place,
+  name: string,
+  how: "copy" | "reference",
+): void {
   const meaning = body.scope.find(name);
   if (meaning?.kind !== "variable" || meaning.variable.storage !== "local") return;
   const source = placeOf(meaning.variable, node.start, node.end);
@@ -107,7 +137,13 @@ function captureThis(body: Body, node: SyntaxNode, record: RecordType, scope: Sc
   if (place === null) return;
   const field = addField(record, "this", { kind: "pointer", to: place.type });
   scope.declare("this", { kind: "capture", capture: { field, byReference: true, type: place.type } });
-  body.out.push({ op: "initialise", target: memberOf(object, field), value: addressOf(place), start: node.start, end: node.end });
+  body.out.push({
+    op: "initialise",
+    target: memberOf(object, field),
+    value: addressOf(place),
+    start: node.start,
+    end: node.end,
+  });
 }
 
 function addField(record: RecordType, name: string, type: Type): Field {
@@ -117,7 +153,13 @@ function addField(record: RecordType, name: string, type: Type): Field {
   return field;
 }
 
-function callOperator(run: Lowering, node: SyntaxNode, code: SyntaxNode, scope: Scope, record: RecordType): FunctionSymbol {
+function callOperator(
+  run: Lowering,
+  node: SyntaxNode,
+  code: SyntaxNode,
+  scope: Scope,
+  record: RecordType,
+): FunctionSymbol {
   const declarator = child(node, "declarator");
   const list = declarator === undefined ? undefined : child(declarator, "parameters");
   const trailing = declarator?.children.find((part) => part.kind === "trailing_return_type");
@@ -129,7 +171,12 @@ function callOperator(run: Lowering, node: SyntaxNode, code: SyntaxNode, scope: 
       const nameNode = inner === undefined ? null : readDeclarator(run, scope, inner, VOID).name;
       let type = parameterType(run, scope, part);
       if (type.kind === "opaque" && type.name === "auto") type = UINT8;
-      return { name: nameNode === null ? "" : run.textOf(nameNode), type, node: part, fallback: child(part, "default_value") ?? null };
+      return {
+        name: nameNode === null ? "" : run.textOf(nameNode),
+        type,
+        node: part,
+        fallback: child(part, "default_value") ?? null,
+      };
     })
     .filter((parameter) => parameter.type.kind !== "void");
   return {
@@ -142,7 +189,11 @@ function callOperator(run: Lowering, node: SyntaxNode, code: SyntaxNode, scope: 
     virtual: false,
     pure: false,
     constructorOf: null,
-    signature: { returns: returnNode === undefined ? null : readType(run, scope, returnNode), parameters, variadic: false },
+    signature: {
+      returns: returnNode === undefined ? null : readType(run, scope, returnNode),
+      parameters,
+      variadic: false,
+    },
     code: null,
     template: null,
     instances: new Map(),

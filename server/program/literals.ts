@@ -8,6 +8,14 @@ export interface NumberLiteral {
 
 /** Null where the text is no number. 64-bit literals beyond 2^53 lose their low bits; they are rare enough to be a gap of the caller's. */
 export function readNumber(raw: string): NumberLiteral | null {
+  // The parser takes a sign for part of the literal; to C++ it is an operator on a promoted operand.
+  if (raw[0] === "-" || raw[0] === "+") {
+    const operand = readNumber(raw.slice(1).trim());
+    if (operand === null || raw[0] === "+") return operand;
+    const { type, value } = operand;
+    if (type.kind !== "integer" || type.integer.signed || value === 0) return { type, value: -value + 0 };
+    return { type, value: 2 ** type.integer.bits - value };
+  }
   const text = raw.replace(/'/g, "");
   const match = /^(0[xX][0-9a-fA-F]+|0[bB][01]+|[0-9]+)([uUlL]*)$/.exec(text);
   if (match === null) {
@@ -69,7 +77,12 @@ export function readCharacters(inside: string): number[] {
       else if (point < 0x800) bytes.push(0xc0 | (point >> 6), 0x80 | (point & 0x3f));
       else if (point < 0x10000) bytes.push(0xe0 | (point >> 12), 0x80 | ((point >> 6) & 0x3f), 0x80 | (point & 0x3f));
       else {
-        bytes.push(0xf0 | (point >> 18), 0x80 | ((point >> 12) & 0x3f), 0x80 | ((point >> 6) & 0x3f), 0x80 | (point & 0x3f));
+        bytes.push(
+          0xf0 | (point >> 18),
+          0x80 | ((point >> 12) & 0x3f),
+          0x80 | ((point >> 6) & 0x3f),
+          0x80 | (point & 0x3f),
+        );
       }
       i += point > 0xffff ? 2 : 1;
       continue;

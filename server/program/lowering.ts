@@ -1,7 +1,7 @@
 /** What all lowering functions share: the run's state (names, ids, gaps, work still to do) and the function being lowered. */
 import type { Chip } from "../../shared-model/chip.js";
-import type { SourceMap } from "../preprocess/preprocessed.js";
 import type { SyntaxNode } from "../parse/syntax.js";
+import type { SourceMap } from "../preprocess/preprocessed.js";
 import type { Expression, FunctionCode, Place, RecordType, Statement, Variable } from "./ir.js";
 import { type FunctionSymbol, Scope } from "./scope.js";
 import type { Type } from "./types.js";

@@ -21,10 +21,16 @@ export interface LoweredProgram extends Program {
 }
 
 /** Total: what is not understood becomes gaps, in the program's list or as statements in their place. */
-export function lowerProgram(tree: SyntaxTree, source: Preprocessed, chip: Chip, pinNames: Readonly<Record<string, number>>): LoweredProgram {
-  const run = new Lowering(source.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
+export function lowerProgram(
+  tree: SyntaxTree,
+  source: Preprocessed,
+  chip: Chip,
+  pinNames: Readonly<Record<string, number>>,
+): LoweredProgram {
+  const run = new Lowering(tree.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
   // Arduino.h and the board's pins file declare A0, SS, SDA … as constants of type uint8_t.
-  for (const [name, number] of Object.entries(pinNames)) run.global.declare(name, { kind: "constant", value: number, type: UINT8 });
+  for (const [name, number] of Object.entries(pinNames))
+    run.global.declare(name, { kind: "constant", value: number, type: UINT8 });
   const startup = scratchBody(run, run.global);
   startup.out = run.startup;
   declareAll(run, run.global, tree.root.children, startup);
@@ -86,7 +92,8 @@ export function registerPlaces(chip: Chip): ReadonlyMap<string, RegisterPlace> {
   const known = cache.get(chip);
   if (known !== undefined) return known;
   const places = new Map<string, RegisterPlace>();
-  for (const register of chip.registers) places.set(register.name, { name: register.name, address: register.address, bits: 8 });
+  for (const register of chip.registers)
+    places.set(register.name, { name: register.name, address: register.address, bits: 8 });
   for (const wide of chip.wide) places.set(wide.name, { name: wide.name, address: wide.address, bits: 16 });
   cache.set(chip, places);
   return places;

@@ -58,7 +58,8 @@ class Walker {
   private current: FunctionCode | null = null;
 
   private flow(target: Variable | null, sources: readonly Variable[]): void {
-    if (sources.length > 0 || this.guards.length > 0) this.flows.push({ target, sources: [...sources, ...this.guards] });
+    if (sources.length > 0 || this.guards.length > 0)
+      this.flows.push({ target, sources: [...sources, ...this.guards] });
   }
 
   statement(statement: Statement): void {
@@ -77,7 +78,11 @@ class Walker {
         return;
       case "call": {
         const callees =
-          statement.dispatch !== null ? [...statement.dispatch.candidates.values()] : statement.code !== null ? [statement.code] : this.functions;
+          statement.dispatch !== null
+            ? [...statement.dispatch.candidates.values()]
+            : statement.code !== null
+              ? [statement.code]
+              : this.functions;
         if (statement.pointer !== null) this.flow(null, this.expression(statement.pointer));
         const self = statement.self === null ? [] : this.expression(statement.self);
         const passed = statement.arguments.map((argument) => this.expression(argument));
@@ -115,7 +120,8 @@ class Walker {
         return;
       }
       case "return":
-        if (statement.value !== null && this.current?.result != null) this.flow(this.current.result, this.expression(statement.value));
+        if (statement.value !== null && this.current?.result != null)
+          this.flow(this.current.result, this.expression(statement.value));
         return;
       case "once":
         this.statement(statement.body);
@@ -162,7 +168,11 @@ class Walker {
       case "offset":
         return [...this.expression(expression.pointer), ...this.expression(expression.count)];
       case "choose":
-        return [...this.expression(expression.condition), ...this.expression(expression.then), ...this.expression(expression.otherwise)];
+        return [
+          ...this.expression(expression.condition),
+          ...this.expression(expression.then),
+          ...this.expression(expression.otherwise),
+        ];
       case "assign": {
         const sources = this.expression(expression.value);
         this.write(expression.target, sources);

@@ -24,7 +24,12 @@ export interface FunctionSymbol {
 
 export interface Signature {
   readonly returns: Type | null;
-  readonly parameters: readonly { readonly name: string; readonly type: Type; readonly node: SyntaxNode; readonly fallback: SyntaxNode | null }[];
+  readonly parameters: readonly {
+    readonly name: string;
+    readonly type: Type;
+    readonly node: SyntaxNode;
+    readonly fallback: SyntaxNode | null;
+  }[];
   readonly variadic: boolean;
 }
 
@@ -40,7 +45,13 @@ export type Meaning =
   | { readonly kind: "field"; readonly field: Field; readonly record: RecordType }
   | { readonly kind: "functions"; readonly set: FunctionSymbol[] }
   | { readonly kind: "type"; readonly type: Type }
-  | { readonly kind: "class template"; readonly node: SyntaxNode; readonly body: SyntaxNode; readonly scope: Scope; readonly instances: Map<string, Type> }
+  | {
+      readonly kind: "class template";
+      readonly node: SyntaxNode;
+      readonly body: SyntaxNode;
+      readonly scope: Scope;
+      readonly instances: Map<string, Type>;
+    }
   | { readonly kind: "alias template"; readonly node: SyntaxNode; readonly body: SyntaxNode; readonly scope: Scope }
   | { readonly kind: "namespace"; readonly scope: Scope }
   | { readonly kind: "constant"; readonly value: number; readonly type: Type }

@@ -6,6 +6,7 @@ import { aside, condition, convertTo, lowerExpression, rvalue, unknown } from ".
 import { addFunction, settleReturn } from "./functions.js";
 import type { Expression, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, placeOf } from "./lowering.js";
+import { callReadAsDeclaration, declarationReadAsAssignment } from "./misread.js";
 import { Scope } from "./scope.js";
 import { readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
 import { decayed, INT16, type Type } from "./types.js";
@@ -34,6 +35,11 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       lowerBlock(run, body, node);
       return;
     case "expression_statement": {
+      const declaration = declarationReadAsAssignment(node);
+      if (declaration !== null) {
+        lowerDeclaration(run, body, declaration);
+        return;
+      }
       const inner = node.children.find((part) => part.named);
       if (inner !== undefined) lowerForEffect(run, body, inner);
       return;
@@ -136,7 +142,8 @@ function lowerBroken(run: Lowering, body: Body, node: SyntaxNode): void {
   const walk = (part: SyntaxNode): void => {
     if (part.kind === "identifier") {
       const known = body.scope.find(run.textOf(part));
-      if (known?.kind === "variable" || run.registers.has(run.textOf(part))) operands.push(lowerExpression(run, body, part));
+      if (known?.kind === "variable" || run.registers.has(run.textOf(part)))
+        operands.push(lowerExpression(run, body, part));
     }
     for (const inner of part.children) walk(inner);
   };
@@ -144,14 +151,21 @@ function lowerBroken(run: Lowering, body: Body, node: SyntaxNode): void {
   run.gap(node, "text not understood");
   for (const operand of operands) {
     if (!isPlace(operand) || operand.type.kind !== "integer") continue;
-    const value: Expression = { op: "convert", operand: unknown(run, node, "text not understood"), type: operand.type, start: node.start, end: node.end };
+    const value: Expression = {
+      op: "convert",
+      operand: unknown(run, node, "text not understood"),
+      type: operand.type,
+      start: node.start,
+      end: node.end,
+    };
     body.out.push({ op: "initialise", target: operand, value, start: node.start, end: node.end });
   }
 }
 
 function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
   if (node.kind === "comma_expression") {
-    for (const part of [child(node, "left"), child(node, "right")]) if (part !== undefined) lowerForEffect(run, body, part);
+    for (const part of [child(node, "left"), child(node, "right")])
+      if (part !== undefined) lowerForEffect(run, body, part);
     return;
   }
   // A condition used for its effects alone is an if.
@@ -172,7 +186,14 @@ function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
       });
       return { op: "block", body: statements };
     };
-    body.out.push({ op: "if", condition: value, then: arm(thenNode), otherwise: arm(otherwiseNode), start: test.start, end: test.end });
+    body.out.push({
+      op: "if",
+      condition: value,
+      then: arm(thenNode),
+      otherwise: arm(otherwiseNode),
+      start: test.start,
+      end: test.end,
+    });
     return;
   }
   const expression = lowerExpression(run, body, node);
@@ -182,6 +203,14 @@ function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
 }
 
 function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): void {
+  const type = child(node, "type");
+  if (type?.kind === "type_identifier" && body.scope.find(run.textOf(type))?.kind === "variable") {
+    const call = callReadAsDeclaration(node);
+    if (call !== null) {
+      lowerForEffect(run, body, call);
+      return;
+    }
+  }
   const specifiers = readSpecifiers(run, body.scope, node);
   for (const part of node.children) {
     if (part.field !== "declarator") continue;
@@ -210,7 +239,8 @@ function lowerHead(run: Lowering, body: Body, clause: SyntaxNode): Expression {
   if (value.kind === "declaration") {
     const specifiers = readSpecifiers(run, body.scope, value);
     const declarator = child(value, "declarator");
-    const made = declarator === undefined ? null : declareVariable(run, body.scope, value, declarator, specifiers, body, "local");
+    const made =
+      declarator === undefined ? null : declareVariable(run, body.scope, value, declarator, specifiers, body, "local");
     if (made === null || made === "function") return unknown(run, value, "condition not understood");
     return rvalue(run, body, placeOf(made, value.start, value.end));
   }
@@ -226,7 +256,8 @@ function lowerIf(run: Lowering, body: Body, node: SyntaxNode): void {
   body.scope = new Scope(outer, "block");
   const test = lowerHead(run, body, clause);
   const known = node.children.some((part) => part.kind === "constexpr") ? constantOf(test) : undefined;
-  const then: Statement = thenNode === undefined || known === 0 ? { op: "block", body: [] } : alone(run, body, thenNode);
+  const then: Statement =
+    thenNode === undefined || known === 0 ? { op: "block", body: [] } : alone(run, body, thenNode);
   const otherwise = elseNode === undefined || (known !== undefined && known !== 0) ? null : alone(run, body, elseNode);
   body.out.push({ op: "if", condition: test, then, otherwise, start: clause.start, end: clause.end });
   body.scope = outer;
@@ -242,7 +273,17 @@ function lowerWhile(run: Lowering, body: Body, node: SyntaxNode): void {
   const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner);
   if (bodyFirst && test !== null && constantOf(test) === 0) {
     // do { … } while (0): the shape of macros of several statements.
-    body.out.push({ op: "loop", before: [], condition: test, body: statement, step: [], bodyFirst: true, start: node.start, end: node.end, head: clause?.end ?? node.end });
+    body.out.push({
+      op: "loop",
+      before: [],
+      condition: test,
+      body: statement,
+      step: [],
+      bodyFirst: true,
+      start: node.start,
+      end: node.end,
+      head: clause?.end ?? node.end,
+    });
   } else {
     body.out.push({
       op: "loop",
@@ -275,7 +316,9 @@ function lowerFor(run: Lowering, body: Body, node: SyntaxNode): void {
     if (initialiser.kind === "declaration") lowerDeclaration(run, body, initialiser);
     else lowerForEffect(run, body, initialiser);
   }
-  const [value, before] = aside(body, () => (test === undefined ? null : condition(run, body, lowerExpression(run, body, test), test)));
+  const [value, before] = aside(body, () =>
+    test === undefined ? null : condition(run, body, lowerExpression(run, body, test), test),
+  );
   const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner);
   const [, step] = aside(body, () => {
     if (update !== undefined) lowerForEffect(run, body, update);
@@ -313,7 +356,13 @@ function lowerRange(run: Lowering, body: Body, node: SyntaxNode): void {
     for (const [index, item] of items.entries()) {
       const at: Expression = { op: "integer", value: index, type: INT16, start, end };
       const target = { op: "index", base: place, index: at, type: element, start, end } as const;
-      body.out.push({ op: "initialise", target, value: convertTo(run, body, lowerExpression(run, body, item), element, item), start, end });
+      body.out.push({
+        op: "initialise",
+        target,
+        value: convertTo(run, body, lowerExpression(run, body, item), element, item),
+        start,
+        end,
+      });
     }
     range = place;
   }
@@ -349,7 +398,13 @@ function lowerRange(run: Lowering, body: Body, node: SyntaxNode): void {
     } else if (type.kind === "record") {
       body.out.push({ op: "copy", target: placeOf(variable, start, end), source: item, start });
     } else {
-      body.out.push({ op: "initialise", target: placeOf(variable, start, end), value: convertTo(run, body, item, type, node), start, end });
+      body.out.push({
+        op: "initialise",
+        target: placeOf(variable, start, end),
+        value: convertTo(run, body, item, type, node),
+        start,
+        end,
+      });
     }
     lowerStatement(run, body, inner);
   });
@@ -403,9 +458,11 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
       else pending.push(known);
     }
     const [, statements] = aside(body, () => {
-      for (const inner of part.children) if (inner !== label && inner.field !== "value") lowerStatement(run, body, inner);
+      for (const inner of part.children)
+        if (inner !== label && inner.field !== "value") lowerStatement(run, body, inner);
     });
-    if (statements.length === 0 && part !== block.children[block.children.length - 1] && !hasDeclarations(part)) continue;
+    if (statements.length === 0 && part !== block.children[block.children.length - 1] && !hasDeclarations(part))
+      continue;
     // A default that shares its statements with labels takes every value: the labels need no entry of their own.
     if (isDefault && pending.length > 0) cases.push({ values: pending, body: [] });
     cases.push({ values: isDefault ? null : pending, body: statements });
@@ -444,4 +501,3 @@ function lowerReturn(run: Lowering, body: Body, node: SyntaxNode): void {
   }
   body.out.push({ op: "return", value: convertTo(run, body, value, returns, inner), start });
 }
-

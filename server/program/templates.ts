@@ -25,7 +25,14 @@ export function instantiateFunction(
   if (!bound.complete) return null;
   const known = symbol.instances.get(bound.key);
   if (known !== undefined) return known;
-  const instance: FunctionSymbol = { ...symbol, scope: bound.scope, template: null, signature: null, code: null, instances: new Map() };
+  const instance: FunctionSymbol = {
+    ...symbol,
+    scope: bound.scope,
+    template: null,
+    signature: null,
+    code: null,
+    instances: new Map(),
+  };
   symbol.instances.set(bound.key, instance);
   return instance;
 }
@@ -36,11 +43,19 @@ function parameterNodes(symbol: FunctionSymbol): SyntaxNode[] {
     node = child(node, "declarator") ?? node.children.find((part) => part.kind.includes("declarator"));
   }
   const list = node === undefined ? undefined : child(node, "parameters");
-  return (list?.children ?? []).filter((part) => part.kind === "parameter_declaration" || part.kind === "optional_parameter_declaration");
+  return (list?.children ?? []).filter(
+    (part) => part.kind === "parameter_declaration" || part.kind === "optional_parameter_declaration",
+  );
 }
 
 /** `T`, `T &`, `const T &`, `T *`, `T (&)[N]` against the argument's type. */
-function deduce(run: Lowering, symbol: FunctionSymbol, parameter: SyntaxNode, type: Type, deduced: Map<string, Meaning>): void {
+function deduce(
+  run: Lowering,
+  symbol: FunctionSymbol,
+  parameter: SyntaxNode,
+  type: Type,
+  deduced: Map<string, Meaning>,
+): void {
   const typeNode = child(parameter, "type");
   if (typeNode === undefined) return;
   const name = run.textOf(typeNode);
@@ -58,11 +73,16 @@ function deduce(run: Lowering, symbol: FunctionSymbol, parameter: SyntaxNode, ty
     } else if (declarator.kind === "array_declarator" && matched.kind === "array") {
       const size = child(declarator, "size");
       if (size !== undefined && matched.length !== null) {
-        deduced.set(run.textOf(size), { kind: "constant", value: matched.length, type: { kind: "integer", integer: { bits: 16, signed: false }, name: "size_t", bool: false } });
+        deduced.set(run.textOf(size), {
+          kind: "constant",
+          value: matched.length,
+          type: { kind: "integer", integer: { bits: 16, signed: false }, name: "size_t", bool: false },
+        });
       }
       matched = matched.of;
     }
-    declarator = child(declarator, "declarator") ?? declarator.children.find((part) => part.kind.includes("declarator"));
+    declarator =
+      child(declarator, "declarator") ?? declarator.children.find((part) => part.kind.includes("declarator"));
   }
   if (!byReference) matched = decayed(matched);
   if (matched.kind === "opaque" && matched.name === "?") return;

@@ -303,7 +303,8 @@ export function readDeclarator(run: Lowering, scope: Scope, node: SyntaxNode, ba
     case "reference_declarator":
     case "abstract_reference_declarator": {
       const reference: Type = { kind: "reference", to: base };
-      const inner = child(node, "declarator") ?? node.children.find((part) => part.named && part.kind !== "type_qualifier");
+      const inner =
+        child(node, "declarator") ?? node.children.find((part) => part.named && part.kind !== "type_qualifier");
       if (inner === undefined) return { name: null, type: reference, function: null, constant: false, bitWidth: null };
       return readDeclarator(run, scope, inner, reference);
     }
@@ -340,7 +341,9 @@ export function readDeclarator(run: Lowering, scope: Scope, node: SyntaxNode, ba
     case "parenthesized_declarator":
     case "abstract_parenthesized_declarator":
     case "attributed_declarator": {
-      const inner = node.children.find((part) => part.named && part.kind !== "ms_call_modifier" && !part.kind.startsWith("attribute"));
+      const inner = node.children.find(
+        (part) => part.named && part.kind !== "ms_call_modifier" && !part.kind.startsWith("attribute"),
+      );
       if (inner === undefined) return { name: null, type: base, function: null, constant: false, bitWidth: null };
       return readDeclarator(run, scope, inner, base);
     }

@@ -13,7 +13,12 @@ export type Type =
   | { readonly kind: "reference"; readonly to: Type }
   | { readonly kind: "array"; readonly of: Type; readonly length: number | null }
   | { readonly kind: "record"; readonly record: RecordType }
-  | { readonly kind: "function"; readonly returns: Type; readonly parameters: readonly Type[]; readonly variadic: boolean }
+  | {
+      readonly kind: "function";
+      readonly returns: Type;
+      readonly parameters: readonly Type[];
+      readonly variadic: boolean;
+    }
   /** A class or a type that was not seen: its size and its members are unknown. */
   | { readonly kind: "opaque"; readonly name: string };
 
@@ -74,6 +79,11 @@ export const NAMED_TYPES: ReadonlyMap<string, Type> = new Map<string, Type>([
   ["float", FLOAT],
   ["double", FLOAT],
   ["void", VOID],
+  // As server/parse respells `unsigned(x)` and its like.
+  ["$uint16x", UINT16],
+  ["$int16", INT16],
+  ["$i32", INT32],
+  ["$shrt", INT16],
   ["prog_char", CHAR],
   ["prog_uchar", UINT8],
   ["prog_uint8_t", UINT8],

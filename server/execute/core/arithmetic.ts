@@ -20,7 +20,13 @@ function longs(call: CoreCall): number.AbstractInteger[] | null {
 function map(call: CoreCall): Value | null {
   const values = longs(call);
   if (values === null || values.length < 5) return null;
-  const [x, fromLow, fromHigh, toLow, toHigh] = values as [number.AbstractInteger, number.AbstractInteger, number.AbstractInteger, number.AbstractInteger, number.AbstractInteger];
+  const [x, fromLow, fromHigh, toLow, toHigh] = values as [
+    number.AbstractInteger,
+    number.AbstractInteger,
+    number.AbstractInteger,
+    number.AbstractInteger,
+    number.AbstractInteger,
+  ];
   call.state.cycles += 900;
   const scaled = number.mul(number.sub(x, fromLow, LONG), number.sub(toHigh, toLow, LONG), LONG);
   return number.add(number.div(scaled, number.sub(fromHigh, fromLow, LONG), LONG), toLow, LONG);
@@ -57,7 +63,8 @@ function mathematics(call: CoreCall): Value | null {
 function absolute(call: CoreCall): Value | null {
   const value = call.values[0];
   const type = call.expression.type;
-  if (value === undefined || !("zeros" in value) || type.kind !== "integer") return value !== undefined && "nan" in value ? float.abs(value) : null;
+  if (value === undefined || !("zeros" in value) || type.kind !== "integer")
+    return value !== undefined && "nan" in value ? float.abs(value) : null;
   const positive = number.lessEqual(number.constant(0, type.integer), value);
   if (positive === true) return value;
   const negated = number.neg(value, type.integer);
@@ -68,7 +75,11 @@ function absolute(call: CoreCall): Value | null {
 function lround(call: CoreCall): Value | null {
   const value = call.values[0];
   if (value === undefined || !("nan" in value)) return null;
-  if (value.values !== null && !value.nan) return number.fromValues(value.values.map((each) => Math.sign(each) * Math.round(Math.abs(each))), LONG);
+  if (value.values !== null && !value.nan)
+    return number.fromValues(
+      value.values.map((each) => Math.sign(each) * Math.round(Math.abs(each))),
+      LONG,
+    );
   return null;
 }
 
@@ -79,5 +90,9 @@ export const arithmeticModels: Readonly<Record<string, Model>> = {
   abs: absolute,
   labs: absolute,
   lround,
-  ...Object.fromEntries(["fabs", "sqrt", "pow", "exp", "log", "log10", "sin", "cos", "tan", "floor", "ceil", "round", "trunc", "fmod"].map((name) => [name, mathematics])),
+  ...Object.fromEntries(
+    ["fabs", "sqrt", "pow", "exp", "log", "log10", "sin", "cos", "tan", "floor", "ceil", "round", "trunc", "fmod"].map(
+      (name) => [name, mathematics],
+    ),
+  ),
 };

@@ -24,7 +24,11 @@ export function initCore(run: Run, state: State): void {
   };
   const set = (register: string, value: number): void => {
     const address = run.layout.address(register);
-    if (address >= 0) writeRegister(run, state, address, false, number.constant(value, BYTE), { ...coreContext(INIT_SITE, INIT_SITE), operator: "init" });
+    if (address >= 0)
+      writeRegister(run, state, address, false, number.constant(value, BYTE), {
+        ...coreContext(INIT_SITE, INIT_SITE),
+        operator: "init",
+      });
   };
   or("TCCR0A", 0x02);
   or("TCCR0A", 0x01);

@@ -1,10 +1,10 @@
 /** pinMode, digitalWrite, digitalRead, analogRead, analogWrite, analogReference, shiftOut/In. Source: wiring_digital.c, wiring_analog.c, wiring_shift.c of the packaged core. */
 import type { BoardPin } from "../../../shared-model/chip.js";
 import * as number from "../domain/number.js";
-import { bitOf } from "../hardware/alternatives.js";
 import { readByte } from "../hardware/access.js";
-import { BYTE, WORD } from "../hardware/machine.js";
+import { bitOf } from "../hardware/alternatives.js";
 import type { ChannelSlot } from "../hardware/layout.js";
+import { BYTE, WORD } from "../hardware/machine.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
 import { snapshotOf } from "../snapshot.js";
@@ -76,7 +76,15 @@ export function onEachPin(call: CoreCall, index: number, act: (state: State, pin
 }
 
 /** Sets, clears or loses one bit of a register; the others stay as they are, whatever they are. */
-export function setBit(run: Run, state: State, address: number, bit: number, level: boolean | null, start: number, end: number): void {
+export function setBit(
+  run: Run,
+  state: State,
+  address: number,
+  bit: number,
+  level: boolean | null,
+  start: number,
+  end: number,
+): void {
   const mask = number.constant(1 << bit, BYTE);
   const inverse = number.constant(~(1 << bit) & 0xff, BYTE);
   const before = state.machine.raw(address);
@@ -95,7 +103,14 @@ function disconnect(run: Run, state: State, pin: PinPlace, start: number, end: n
   if (pin.channel !== null) setBit(run, state, pin.channel.comAddress, pin.channel.comShift + 1, false, start, end);
 }
 
-export function setMode(run: Run, state: State, pin: PinPlace, mode: Value | undefined, start: number, end: number): void {
+export function setMode(
+  run: Run,
+  state: State,
+  pin: PinPlace,
+  mode: Value | undefined,
+  start: number,
+  end: number,
+): void {
   const input = mode !== undefined && "zeros" in mode ? number.equalTo(mode, number.constant(0, BYTE)) : null;
   const pullUp = mode !== undefined && "zeros" in mode ? number.equalTo(mode, number.constant(2, BYTE)) : null;
   if (input === true || pullUp === true) {
@@ -125,7 +140,14 @@ export function mergeOutcomes(state: State, outcomes: readonly State[]): void {
   for (const other of others) state.machine.absorb(other.machine, (before, after) => number.join(before, after));
 }
 
-export function writeLevel(run: Run, state: State, pin: PinPlace, level: boolean | null, start: number, end: number): void {
+export function writeLevel(
+  run: Run,
+  state: State,
+  pin: PinPlace,
+  level: boolean | null,
+  start: number,
+  end: number,
+): void {
   disconnect(run, state, pin, start, end);
   if (level !== null) {
     setBit(run, state, pin.output, pin.bit, level, start, end);
@@ -141,7 +163,9 @@ export function writeLevel(run: Run, state: State, pin: PinPlace, level: boolean
 
 function pinMode(call: CoreCall): null {
   const { run, expression } = call;
-  note(call, () => onEachPin(call, 0, (state, pin) => setMode(run, state, pin, call.values[1], expression.start, expression.end)));
+  note(call, () =>
+    onEachPin(call, 0, (state, pin) => setMode(run, state, pin, call.values[1], expression.start, expression.end)),
+  );
   return null;
 }
 
@@ -149,7 +173,9 @@ function digitalWrite(call: CoreCall): null {
   const { run, expression } = call;
   const level = levelOf(call.values[1]);
   call.state.cycles += 60;
-  note(call, () => onEachPin(call, 0, (state, pin) => writeLevel(run, state, pin, level, expression.start, expression.end)));
+  note(call, () =>
+    onEachPin(call, 0, (state, pin) => writeLevel(run, state, pin, level, expression.start, expression.end)),
+  );
   return null;
 }
 
@@ -185,8 +211,10 @@ function analogWrite(call: CoreCall): null {
       setBit(run, state, pin.direction, pin.bit, true, expression.start, expression.end);
       const outcomes: State[] = [];
       run.byDuty = pin.channel !== null;
-      if (number.contains(asked, 0)) outcomes.push(path(state, (each) => writeLevel(run, each, pin, false, expression.start, expression.end)));
-      if (number.contains(asked, 255)) outcomes.push(path(state, (each) => writeLevel(run, each, pin, true, expression.start, expression.end)));
+      if (number.contains(asked, 0))
+        outcomes.push(path(state, (each) => writeLevel(run, each, pin, false, expression.start, expression.end)));
+      if (number.contains(asked, 255))
+        outcomes.push(path(state, (each) => writeLevel(run, each, pin, true, expression.start, expression.end)));
       run.byDuty = false;
       const rest = between(asked);
       if (rest !== null) outcomes.push(path(state, (each) => connect(run, each, pin, rest, call)));
@@ -205,7 +233,9 @@ function path(state: State, act: (state: State) => void): State {
 /** What is left of the value without 0 and 255; null where nothing is. */
 function between(asked: number.AbstractInteger): number.AbstractInteger | null {
   const withoutZero = number.assumeNotEqual(asked, number.constant(0, INT), INT);
-  return withoutZero === null ? null : (number.assumeNotEqual(withoutZero.left, number.constant(255, INT), INT)?.left ?? null);
+  return withoutZero === null
+    ? null
+    : (number.assumeNotEqual(withoutZero.left, number.constant(255, INT), INT)?.left ?? null);
 }
 
 function connect(run: Run, state: State, pin: PinPlace, value: number.AbstractInteger, call: CoreCall): void {
@@ -236,7 +266,8 @@ function note(call: CoreCall, act: () => void): void {
   for (const each of timers) record.timers.add(run.layout.timers[each]!.fact.number);
   const before = timer === null ? null : snapshotOf(state.machine, timer);
   act();
-  if (timer !== null && before !== null) run.collector.effect(record, before, snapshotOf(state.machine, timer), state.conditions);
+  if (timer !== null && before !== null)
+    run.collector.effect(record, before, snapshotOf(state.machine, timer), state.conditions);
 }
 
 /** Both pins end up having been switched; the clock pin ends low. */

@@ -18,7 +18,10 @@ function reads(type: Type): Model {
 /** PA = 1 … as Arduino.h numbers the ports; 0 is no port. */
 const PORT_LETTERS = " ABCDEFGHIJKL";
 
-function fromPins(call: CoreCall, fact: (place: ReturnType<ReturnType<typeof pinPlaces>["get"]> & object) => number): Value | null {
+function fromPins(
+  call: CoreCall,
+  fact: (place: ReturnType<ReturnType<typeof pinPlaces>["get"]> & object) => number,
+): Value | null {
   const pin = call.values[0];
   if (pin === undefined || !("zeros" in pin) || pin.values === null) return null;
   const places = pinPlaces(call.run);

@@ -4,8 +4,8 @@
  * library is not among the packaged core's files.
  */
 import * as number from "../domain/number.js";
-import { BYTE, WORD } from "../hardware/machine.js";
 import type { TimerSlot } from "../hardware/layout.js";
+import { BYTE, WORD } from "../hardware/machine.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
 import { snapshotOf } from "../snapshot.js";
@@ -35,7 +35,10 @@ function attach(call: CoreCall): null {
   record.timers.add(timer.fact.number);
   const before = snapshotOf(state.machine, timer);
   if (state.core.servoPins.length === 0) start(run, state, timer, call);
-  state.core = { ...state.core, servoPins: [...new Set([...state.core.servoPins, number.isSingle(asked) ? asked.min : null])] };
+  state.core = {
+    ...state.core,
+    servoPins: [...new Set([...state.core.servoPins, number.isSingle(asked) ? asked.min : null])],
+  };
   run.collector.effect(record, before, snapshotOf(state.machine, timer), state.conditions);
   return null;
 }

@@ -4,11 +4,13 @@ import { BYTE } from "../hardware/machine.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import { passTime } from "../time-passing.js";
 import type { CoreCall, Model } from "./core.js";
+import { initCore } from "./init.js";
 
 /** A wait of some length; none at all where the length is 0. */
 function wait(call: CoreCall): null {
   const { run, state, expression, values } = call;
-  if (LISTED.has(call.name)) run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
+  if (LISTED.has(call.name))
+    run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
   const length = values[0];
   const never = length !== undefined && "zeros" in length && number.holdsOnly(length, 0);
   if (!never) passTime(run, state, expression.start);
@@ -30,7 +32,14 @@ function clockPrescaleSet(call: CoreCall): null {
   const value = call.values[0];
   const context = coreContext(expression.start, expression.end);
   writeRegister(run, state, address, false, number.constant(0x80, BYTE), context);
-  writeRegister(run, state, address, false, value !== undefined && "zeros" in value ? value : number.top(BYTE), context);
+  writeRegister(
+    run,
+    state,
+    address,
+    false,
+    value !== undefined && "zeros" in value ? value : number.top(BYTE),
+    context,
+  );
   return null;
 }
 
@@ -49,4 +58,9 @@ export const timeModels: Readonly<Record<string, Model>> = {
   sleep_mode: wait,
   sleep_cpu: wait,
   clock_prescale_set: clockPrescaleSet,
+  // A main() of the sketch's own may call it.
+  init: (call) => {
+    initCore(call.run, call.state);
+    return null;
+  },
 };

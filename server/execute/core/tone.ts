@@ -1,7 +1,7 @@
 /** tone and noTone: timer 2 in CTC, its compare interrupt toggling the pin. Source: Tone.cpp of the packaged core. */
 import * as number from "../domain/number.js";
-import { BYTE } from "../hardware/machine.js";
 import type { TimerSlot } from "../hardware/layout.js";
+import { BYTE } from "../hardware/machine.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
 import { snapshotOf } from "../snapshot.js";
@@ -32,7 +32,8 @@ function tone(call: CoreCall): null {
   const begun = state.fork();
   if (free || same === null) claim(run, begun, timer, call);
   play(run, begun, timer, call);
-  const ends = values.length > 2 && values[2] !== undefined && !("zeros" in values[2] && number.holdsOnly(values[2], 0));
+  const ends =
+    values.length > 2 && values[2] !== undefined && !("zeros" in values[2] && number.holdsOnly(values[2], 0));
   begun.core = { ...begun.core, tonePin: number.isSingle(asked) ? asked.min : null, toneEnds: ends };
   if (free || same === true) {
     state.machine = begun.machine;
@@ -55,7 +56,9 @@ function claim(run: Run, state: State, timer: TimerSlot, call: CoreCall): void {
 function play(run: Run, state: State, timer: TimerSlot, call: CoreCall): void {
   const { expression, values } = call;
   const context = coreContext(expression.start, expression.end);
-  onEachPin({ ...call, state }, 0, (each, pin) => setMode(run, each, pin, number.constant(1, BYTE), expression.start, expression.end));
+  onEachPin({ ...call, state }, 0, (each, pin) =>
+    setMode(run, each, pin, number.constant(1, BYTE), expression.start, expression.end),
+  );
   const asked = values[1] !== undefined && "zeros" in values[1] ? values[1] : number.top(WORD);
   let select: number.AbstractInteger | null = null;
   let compare: number.AbstractInteger | null = null;

@@ -13,10 +13,20 @@ import { compareMask, isBuffered, modesOf } from "./modes.js";
 
 /** Why a write, or part of it, did not last. */
 export type Loss =
-  | { readonly kind: "masked"; readonly top: number; readonly asked: number.AbstractInteger; readonly stored: number.AbstractInteger }
+  | {
+      readonly kind: "masked";
+      readonly top: number;
+      readonly asked: number.AbstractInteger;
+      readonly stored: number.AbstractInteger;
+    }
   | { readonly kind: "capture" }
   /** A compare value of channel `channel` was still in its buffer when the mode changed. */
-  | { readonly kind: "dropped"; readonly channel: ChannelSlot; readonly buffered: number.AbstractInteger; readonly writers: readonly number[] };
+  | {
+      readonly kind: "dropped";
+      readonly channel: ChannelSlot;
+      readonly buffered: number.AbstractInteger;
+      readonly writers: readonly number[];
+    };
 
 export interface Access {
   /** Whether a buffered compare value may have been taken over since it was written (time may have passed). */
@@ -138,7 +148,11 @@ function storeClockDivisor(machine: Machine, address: number, value: number.Abst
   const before = machine.raw(address);
   const divisor = number.constant(0x0f, BYTE);
   if ((value.ones & enable) !== 0) {
-    machine.store(address, number.or(number.and(before, divisor, BYTE), number.constant(enable, BYTE), BYTE), access.site);
+    machine.store(
+      address,
+      number.or(number.and(before, divisor, BYTE), number.constant(enable, BYTE), BYTE),
+      access.site,
+    );
     return;
   }
   const opened = before.ones & enable;
@@ -158,16 +172,28 @@ export function writeWord(machine: Machine, address: number, value: number.Abstr
   const role = machine.layout.roles[address];
   if (role === undefined) return;
   if (!machine.layout.wide[address]) {
-    writeByte(machine, address + 1, number.convert(number.shr(value, number.constant(8, WORD), WORD), WORD, BYTE), access);
+    writeByte(
+      machine,
+      address + 1,
+      number.convert(number.shr(value, number.constant(8, WORD), WORD), WORD, BYTE),
+      access,
+    );
     writeByte(machine, address, number.convert(value, WORD, BYTE), access);
     return;
   }
   const timer = timerOfRole(role);
-  if (timer !== null) machine.setTemp(timer.index, number.convert(number.shr(value, number.constant(8, WORD), WORD), WORD, BYTE));
+  if (timer !== null)
+    machine.setTemp(timer.index, number.convert(number.shr(value, number.constant(8, WORD), WORD), WORD, BYTE));
   storeTimerRegister(machine, address, role, value, access);
 }
 
-function storeTimerRegister(machine: Machine, address: number, role: Role, value: number.AbstractInteger, access: Access): void {
+function storeTimerRegister(
+  machine: Machine,
+  address: number,
+  role: Role,
+  value: number.AbstractInteger,
+  access: Access,
+): void {
   switch (role.kind) {
     case "control":
       storeControl(machine, address, role.timer, value, access);
@@ -186,7 +212,13 @@ function storeTimerRegister(machine: Machine, address: number, role: Role, value
 }
 
 /** A new mode: what waits in a buffer and is not taken over in time is lost where the new mode has no buffer. */
-function storeControl(machine: Machine, address: number, timer: TimerSlot, value: number.AbstractInteger, access: Access): void {
+function storeControl(
+  machine: Machine,
+  address: number,
+  timer: TimerSlot,
+  value: number.AbstractInteger,
+  access: Access,
+): void {
   const before = modesOf(machine, timer);
   const fact = machine.layout.registers[address]!;
   const stored = number.and(value, number.constant(fact.writable, BYTE), BYTE);
@@ -198,7 +230,11 @@ function storeControl(machine: Machine, address: number, timer: TimerSlot, value
     if ((access.preserves & bits) === bits) continue;
     mapAlternatives(machine, channel, (entry) => ({
       ...entry,
-      com: number.and(number.shr(stored, number.constant(channel.comShift, BYTE), BYTE), number.constant(3, BYTE), BYTE),
+      com: number.and(
+        number.shr(stored, number.constant(channel.comShift, BYTE), BYTE),
+        number.constant(3, BYTE),
+        BYTE,
+      ),
     }));
   }
   const after = modesOf(machine, timer);
@@ -209,33 +245,47 @@ function storeControl(machine: Machine, address: number, timer: TimerSlot, value
   for (const channel of timer.channels) {
     const buffered = machine.raw(channel.compare);
     const working = machine.workingOf(channel.index);
-    const waits = machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
+    const waits =
+      machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
     if (!waits && number.equal(buffered, working)) continue;
     const kept = access.mayHaveUpdated || !surelyImmediate ? number.join(working, buffered) : working;
-    if (!number.equal(buffered, working)) access.lost({ kind: "dropped", channel, buffered, writers: machine.writersOf(channel.compare) });
+    if (!number.equal(buffered, working))
+      access.lost({ kind: "dropped", channel, buffered, writers: machine.writersOf(channel.compare) });
     machine.store(channel.compare, kept, -1);
     machine.setWorking(channel.index, kept);
     mapAlternatives(machine, channel, (entry) => {
-      const left = access.mayHaveUpdated || !surelyImmediate ? number.join(entry.compare, entry.buffered) : entry.compare;
+      const left =
+        access.mayHaveUpdated || !surelyImmediate ? number.join(entry.compare, entry.buffered) : entry.compare;
       return { ...entry, compare: left, buffered: left };
     });
   }
 }
 
-function storeCompare(machine: Machine, timer: TimerSlot, channel: ChannelSlot, value: number.AbstractInteger, access: Access): void {
+function storeCompare(
+  machine: Machine,
+  timer: TimerSlot,
+  channel: ChannelSlot,
+  value: number.AbstractInteger,
+  access: Access,
+): void {
   const modes = modesOf(machine, timer);
   if (modes === null) {
     const stored = timer.wide ? number.join(value, number.and(value, number.constant(0xff, WORD), WORD)) : value;
     machine.store(channel.compare, number.join(stored, value), access.site);
     machine.setWorking(channel.index, number.join(machine.workingOf(channel.index), stored));
-    mapAlternatives(machine, channel, (entry) => ({ ...entry, compare: number.join(entry.compare, stored), buffered: stored }));
+    mapAlternatives(machine, channel, (entry) => ({
+      ...entry,
+      compare: number.join(entry.compare, stored),
+      buffered: stored,
+    }));
     return;
   }
   let stored: number.AbstractInteger | null = null;
   for (const mode of modes) {
     const mask = compareMask(timer, mode);
     const kept = mask === null ? value : number.and(value, number.constant(mask, WORD), WORD);
-    if (mask !== null && !number.equal(kept, value)) access.lost({ kind: "masked", top: mask, asked: value, stored: kept });
+    if (mask !== null && !number.equal(kept, value))
+      access.lost({ kind: "masked", top: mask, asked: value, stored: kept });
     stored = stored === null ? kept : number.join(stored, kept);
   }
   const kept = stored ?? value;
@@ -245,7 +295,11 @@ function storeCompare(machine: Machine, timer: TimerSlot, channel: ChannelSlot, 
     mapAlternatives(machine, channel, (entry) => ({ ...entry, compare: kept, buffered: kept }));
   } else if (!modes.every(isBuffered)) {
     machine.setWorking(channel.index, number.join(machine.workingOf(channel.index), kept));
-    mapAlternatives(machine, channel, (entry) => ({ ...entry, compare: number.join(entry.compare, kept), buffered: kept }));
+    mapAlternatives(machine, channel, (entry) => ({
+      ...entry,
+      compare: number.join(entry.compare, kept),
+      buffered: kept,
+    }));
   } else mapAlternatives(machine, channel, (entry) => ({ ...entry, buffered: kept }));
 }
 
@@ -253,12 +307,14 @@ function storeCompare(machine: Machine, timer: TimerSlot, channel: ChannelSlot, 
 export function takeOverBuffers(machine: Machine, surely = true): void {
   for (const channel of machine.layout.channels) {
     const buffered = machine.raw(channel.compare);
-    const waits = machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
+    const waits =
+      machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
     if (!waits && number.equal(buffered, machine.workingOf(channel.index))) continue;
     const timer = machine.layout.timers[channel.timer]!;
     const counts = runs(machine, timer);
     const running = counts === true && !surely ? null : counts;
-    const value = running === true ? buffered : running === false ? null : number.join(buffered, machine.workingOf(channel.index));
+    const value =
+      running === true ? buffered : running === false ? null : number.join(buffered, machine.workingOf(channel.index));
     if (value === null) continue;
     machine.setWorking(channel.index, value);
     mapAlternatives(machine, channel, (entry) => ({
@@ -276,12 +332,15 @@ function runs(machine: Machine, timer: TimerSlot): boolean | null {
   const mask = ((1 << part.width) - 1) << part.shift;
   if ((select.zeros & mask) === mask) return false;
   const gate = machine.raw(layout.address(powerReduction.register));
-  const gateBit = layout.registers[layout.address(powerReduction.register)]?.bits.find((bit) => bit.name === powerReduction.bit);
+  const gateBit = layout.registers[layout.address(powerReduction.register)]?.bits.find(
+    (bit) => bit.name === powerReduction.bit,
+  );
   if (gateBit !== undefined && (gate.zeros & (1 << gateBit.position)) === 0) return null;
   if ((select.ones & mask) === 0) return null;
   // External clocks may have no pulses.
   const values = select.values;
-  const divided = values?.every((value) => timer.fact.clocks[(value & mask) >> part.shift]?.kind === "divided") ?? false;
+  const divided =
+    values?.every((value) => timer.fact.clocks[(value & mask) >> part.shift]?.kind === "divided") ?? false;
   const held = machine.raw(layout.address("GTCCR"));
   return divided && held.max === 0 ? true : null;
 }

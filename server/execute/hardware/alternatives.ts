@@ -16,7 +16,11 @@ export interface Connection extends ChannelAlternative {
 }
 
 /** Join or widening of one register. */
-export type Combine = (before: number.AbstractInteger, after: number.AbstractInteger, type: number.IntegerType) => number.AbstractInteger;
+export type Combine = (
+  before: number.AbstractInteger,
+  after: number.AbstractInteger,
+  type: number.IntegerType,
+) => number.AbstractInteger;
 
 /** The bit at `position`: true, false, or not known. */
 export function bitOf(value: number.AbstractInteger, position: number): Known {
@@ -28,7 +32,11 @@ export function bitOf(value: number.AbstractInteger, position: number): Known {
 /** The connection as the registers alone tell it. */
 export function plainAlternative(machine: Machine, channel: ChannelSlot): Connection {
   const control = machine.raw(channel.comAddress);
-  const com = number.and(number.shr(control, number.constant(channel.comShift, BYTE), BYTE), number.constant(3, BYTE), BYTE);
+  const com = number.and(
+    number.shr(control, number.constant(channel.comShift, BYTE), BYTE),
+    number.constant(3, BYTE),
+    BYTE,
+  );
   return {
     com,
     compare: machine.workingOf(channel.index),
@@ -43,7 +51,9 @@ export function alternativesOf(machine: Machine, channel: ChannelSlot): readonly
 }
 
 function sameAlternative(a: Connection, b: Connection): boolean {
-  return a === b || (sameConnection(a, b) && number.equal(a.compare, b.compare) && number.equal(a.buffered, b.buffered));
+  return (
+    a === b || (sameConnection(a, b) && number.equal(a.compare, b.compare) && number.equal(a.buffered, b.buffered))
+  );
 }
 
 function sameConnection(a: Connection, b: Connection): boolean {
@@ -114,4 +124,3 @@ export function mapAlternatives(
   const changed = present.map(change);
   machine.setSplit(channel.index, mergeAlternatives(changed));
 }
-

@@ -119,7 +119,13 @@ function makeLayout(chip: Chip): Layout {
     };
   });
   for (const entry of chip.wide) {
-    const timer = timers.find((slot) => slot.wide && (slot.counter === entry.address || slot.capture === entry.address || slot.channels.some((channel) => channel.compare === entry.address)));
+    const timer = timers.find(
+      (slot) =>
+        slot.wide &&
+        (slot.counter === entry.address ||
+          slot.capture === entry.address ||
+          slot.channels.some((channel) => channel.compare === entry.address)),
+    );
     if (timer === undefined) continue;
     wide[entry.address] = true;
     wideNames.set(entry.address, entry.name);
@@ -137,5 +143,17 @@ function makeLayout(chip: Chip): Layout {
     roles[address(port.direction)] = { kind: "port" };
   }
   if (address("CLKPR") >= 0) roles[address("CLKPR")] = { kind: "clock divisor" };
-  return { chip, size, registers, roles, wide, wideNames, timers, channels, timersOfPort, sreg: address("SREG"), address };
+  return {
+    chip,
+    size,
+    registers,
+    roles,
+    wide,
+    wideNames,
+    timers,
+    channels,
+    timersOfPort,
+    sreg: address("SREG"),
+    address,
+  };
 }

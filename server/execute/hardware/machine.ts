@@ -40,7 +40,9 @@ export class Machine {
     if (from === null) {
       this.io = layout.registers.map((register) => number.constant(register?.reset ?? 0, BYTE));
       for (let at = 0; at < layout.size; at++) if (layout.wide[at]) this.io[at] = number.constant(0, WORD);
-      this.working = layout.channels.map((channel) => number.constant(0, layout.timers[channel.timer]!.wide ? WORD : BYTE));
+      this.working = layout.channels.map((channel) =>
+        number.constant(0, layout.timers[channel.timer]!.wide ? WORD : BYTE),
+      );
       this.split = layout.channels.map(() => null);
       this.writers = new Array(layout.size).fill(NOBODY);
       this.temp = layout.timers.map(() => number.constant(0, BYTE));
@@ -127,10 +129,12 @@ export class Machine {
 
   private touch(address: number): void {
     const role = this.layout.roles[address];
-    if (role?.kind === "control" || role?.kind === "compare" || role?.kind === "capture") this.touchTimer(role.timer.index);
+    if (role?.kind === "control" || role?.kind === "compare" || role?.kind === "capture")
+      this.touchTimer(role.timer.index);
     const users = this.layout.timersOfPort.get(address);
     if (users !== undefined) for (const timer of users) this.touchTimer(timer);
-    if (role?.kind === "plain" || role?.kind === "clock divisor") for (const timer of this.layout.timers) this.touchIfGating(timer.index, address);
+    if (role?.kind === "plain" || role?.kind === "clock divisor")
+      for (const timer of this.layout.timers) this.touchIfGating(timer.index, address);
     this.general = freshVersion();
   }
 
@@ -230,7 +234,8 @@ export class Machine {
     if (this.writers === other.writers) return;
     this.own();
     for (let at = 0; at < this.writers.length; at++) {
-      if (this.writers[at] !== other.writers[at]) this.writers[at] = mergeWriters(this.writers[at]!, other.writers[at]!);
+      if (this.writers[at] !== other.writers[at])
+        this.writers[at] = mergeWriters(this.writers[at]!, other.writers[at]!);
     }
   }
 }

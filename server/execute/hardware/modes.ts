@@ -42,7 +42,9 @@ export function modesOf(machine: Machine, timer: TimerSlot): readonly ModeFact[]
 
 export function clocksOf(machine: Machine, timer: TimerSlot): readonly ClockSource[] | null {
   const values = fieldValues(machine, timer.fact.clockField);
-  return values === null ? null : values.map((value) => timer.fact.clocks[value]!).filter((clock) => clock !== undefined);
+  return values === null
+    ? null
+    : values.map((value) => timer.fact.clocks[value]!).filter((clock) => clock !== undefined);
 }
 
 export function isBuffered(mode: ModeFact): boolean {

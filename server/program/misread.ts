@@ -1,0 +1,81 @@
+/**
+ * What the parser, which knows no types, takes for something else. Each function gives the tree as C++ means it, or null
+ * where the text is what it looks like.
+ */
+import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+
+function made(
+  kind: string,
+  field: string | null,
+  children: readonly SyntaxNode[],
+  at: { start: number; end: number },
+): SyntaxNode {
+  return { kind, field, named: true, children, start: at.start, end: at.end };
+}
+
+/** `table[i](x);` read as the declaration of a structured binding of type `table`. */
+export function callReadAsDeclaration(node: SyntaxNode): SyntaxNode | null {
+  const type = child(node, "type");
+  const declarator = child(node, "declarator");
+  const binding = declarator === undefined ? undefined : child(declarator, "declarator");
+  if (
+    type === undefined ||
+    declarator?.kind !== "function_declarator" ||
+    binding?.kind !== "structured_binding_declarator"
+  )
+    return null;
+  const index = binding.children.filter((part) => part.named);
+  const list = child(declarator, "parameters");
+  if (index.length !== 1 || list === undefined) return null;
+  const args: SyntaxNode[] = [];
+  for (const parameter of list.children) {
+    if (!parameter.named) continue;
+    if (parameter.kind !== "parameter_declaration") {
+      args.push(parameter);
+      continue;
+    }
+    const name = child(parameter, "type");
+    if (name === undefined || child(parameter, "declarator") !== undefined) return null;
+    args.push({ ...name, kind: "identifier", field: null });
+  }
+  const argument: SyntaxNode = { ...type, kind: "identifier", field: "argument" };
+  const indices = made("subscript_argument_list", "indices", [{ ...index[0]!, field: null }], binding);
+  const callee = made("subscript_expression", "function", [argument, indices], { start: type.start, end: binding.end });
+  return made("call_expression", null, [callee, made("argument_list", "arguments", args, list)], node);
+}
+
+/** `void (*table[])(int) = { a, b };` read as an assignment to a call of a call. */
+export function declarationReadAsAssignment(node: SyntaxNode): SyntaxNode | null {
+  const assignment = ofKind(node, "assignment_expression");
+  const left = assignment === undefined ? undefined : child(assignment, "left");
+  const right = assignment === undefined ? undefined : child(assignment, "right");
+  const inner = left?.kind === "call_expression" ? child(left, "function") : undefined;
+  const type = inner?.kind === "call_expression" ? child(inner, "function") : undefined;
+  if (left === undefined || right === undefined || inner === undefined || type === undefined) return null;
+  const pointer = child(inner, "arguments")?.children.find((part) => part.named);
+  const subscript = pointer?.kind === "pointer_expression" ? child(pointer, "argument") : undefined;
+  const name = subscript?.kind === "subscript_expression" ? child(subscript, "argument") : subscript;
+  if (pointer === undefined || subscript === undefined || name?.kind !== "identifier") return null;
+  const size = child(subscript, "indices")?.children.find((part) => part.named);
+  let declarator: SyntaxNode = { ...name, field: "declarator" };
+  if (subscript.kind === "subscript_expression") {
+    const parts = size === undefined ? [declarator] : [declarator, { ...size, field: "size" }];
+    declarator = made("array_declarator", "declarator", parts, subscript);
+  }
+  declarator = made("pointer_declarator", "declarator", [declarator], pointer);
+  declarator = made("parenthesized_declarator", "declarator", [declarator], pointer);
+  const parameters = (child(left, "arguments")?.children ?? [])
+    .filter((part) => part.named)
+    .map((part) =>
+      made(
+        "parameter_declaration",
+        null,
+        [{ ...part, kind: part.kind === "identifier" ? "type_identifier" : part.kind, field: "type" }],
+        part,
+      ),
+    );
+  const list = made("parameter_list", "parameters", parameters, left);
+  const whole = made("function_declarator", "declarator", [declarator, list], left);
+  const init = made("init_declarator", "declarator", [whole, { ...right, field: "value" }], assignment!);
+  return made("declaration", null, [{ ...type, field: "type" }, init], node);
+}
