@@ -99,6 +99,7 @@ const CONSTRUCTS = [
   "unsigned long long int big = 1ULL; long signed x; unsigned char y;",
   "friend class X; int Fan::count = 0; int Fan::get() { return this->pin; }",
   "µs = 3;",
+  "aµb = $x$y + größe; Ä::ö(ü);",
   "// note\n",
   "/* note */",
   "\n",
