@@ -51,6 +51,7 @@ const SILENT: MachineObserver = {
 const SREG = 95;
 const I_FLAG = 0x80;
 const CLKPCE = 0x80;
+const RETI = 0x9518;
 
 interface Due {
   readonly cycle: number;
@@ -126,8 +127,10 @@ export class Machine implements Host {
     let beat = 0;
     while (cpu.cycles < until) {
       const enabledBefore = data[SREG]! & I_FLAG;
+      const { pc } = cpu;
       avrInstruction(cpu);
-      if (watched[cpu.pc] === 1) this.observer.entered(cpu.pc, cpu.cycles);
+      // A routine that interrupted right at the watched place comes back to it: that is no second arrival.
+      if (watched[cpu.pc] === 1 && cpu.progMem[pc] !== RETI) this.observer.entered(cpu.pc, cpu.cycles);
       if (cpu.cycles >= this.wake) this.service();
       // The instruction after SEI or RETI runs before any interrupt (section 7.7).
       if (this.requestCount > 0 && enabledBefore !== 0 && (data[SREG]! & I_FLAG) !== 0) this.interrupt();

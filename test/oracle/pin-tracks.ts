@@ -42,6 +42,8 @@ interface Track {
   judged: boolean;
   /** The driving timer stood still when the window began. */
   still: boolean;
+  /** A settled point was reached since the window or the phase began. */
+  settled: boolean;
   everDriven: boolean;
   measuring: boolean;
   edges: number;
@@ -75,6 +77,7 @@ export class PinTracks {
         driver: null,
         judged: true,
         still: true,
+        settled: false,
         everDriven: false,
         measuring: false,
         edges: 0,
@@ -140,6 +143,7 @@ export class PinTracks {
       this.close1(track, cycle);
       this.forget(track);
       track.start = cycle;
+      track.settled = false;
       track.wraps = track.units.map(({ timer }, index) =>
         track.measuring ? timer.wraps - SETTLE_WRAPS : (track.wraps[index] ?? timer.wraps),
       );
@@ -151,6 +155,7 @@ export class PinTracks {
   sample(cycle: number, afterInterrupt: boolean): void {
     this.afterInterrupt = afterInterrupt;
     for (const track of this.tracks) {
+      track.settled = true;
       if (!track.connected || track.direction === 0) this.wiring(track, cycle);
     }
   }
@@ -173,6 +178,7 @@ export class PinTracks {
   private open(track: Track, cycle: number): void {
     const { pin, units } = track;
     track.start = cycle;
+    track.settled = false;
     track.direction = pin.direction;
     track.connected = pin.connected;
     track.portBit = pin.portBit;
@@ -207,6 +213,8 @@ export class PinTracks {
     }
     const { driver } = track;
     if (driver === null || !track.judged) return;
+    // Between two statements of one burst nothing is claimed, however fast the timer is.
+    if (!track.settled && length < LONG_WAIT) return;
     if (track.periodMin > 0) {
       this.add(track, cycle, {
         kind: "pulse",
