@@ -1,7 +1,6 @@
 /** A 16-bit register written by halves in the wrong order. */
-import type { Analysis, RegisterWrite } from "../analysis.js";
 import type { FindingRule } from "./finding.js";
-import { sketchWrites, within } from "./look.js";
+import { nameWritten, sketchWrites } from "./look.js";
 
 export const byteOrder: FindingRule = {
   id: "byte-order",
@@ -58,9 +57,3 @@ void loop() {}
     }
   },
 };
-
-/** The register as the line names it: a half of a pair keeps its own name. */
-function nameWritten(analysis: Analysis, write: RegisterWrite): string {
-  const named = analysis.names.find((known) => known.kind === "register" && within(known.span, write.target));
-  return named?.name ?? write.register;
-}

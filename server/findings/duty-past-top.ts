@@ -5,7 +5,16 @@ import type { Span } from "../../shared-model/span.js";
 import type { Analysis, TimerState, WrittenExpression } from "../analysis.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
-import { lastingStates, makerOf, ownPaths, pinOfUnit, sketchWrites, unitLabel, unitOfPin } from "./look.js";
+import {
+  lastingStates,
+  makerOf,
+  nameWritten,
+  ownPaths,
+  pinOfUnit,
+  sketchWrites,
+  unitLabel,
+  unitOfPin,
+} from "./look.js";
 import { showNumbers } from "./show.js";
 import { channelSnapshot, counts, isPwm, modeOf, topBounds } from "./timer-view.js";
 
@@ -92,6 +101,7 @@ function dutiesOf(analysis: Analysis, timer: TimerFact, channel: ChannelFact, st
   const own = ownPaths(analysis);
   for (const write of sketchWrites(analysis)) {
     if (write.register !== channel.compare || write.expression === null || write.operator !== "=") continue;
+    if (nameWritten(analysis, write) !== channel.compare) continue;
     duties.push({ expression: write.expression, value: write.after, levels: [] });
   }
   for (const call of analysis.calls) {

@@ -1,5 +1,5 @@
 /** `|=` onto a field that already holds bits, or `=` that wipes what the line above has set. */
-import type { Chip, TimerFact } from "../../shared-model/chip.js";
+import type { Chip, ClockSource, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
 import { maskedBits, untouchedBefore } from "./core-bits.js";
@@ -93,11 +93,16 @@ function keptClock(analysis: Analysis, timer: TimerFact, write: RegisterWrite, s
     const names = listed(bitsUnder(analysis.target.chip, write.register, kept));
     const from = fromCore ? "left by the core's init" : "left by an earlier line";
     return {
-      message: `${write.register} still holds ${names}, ${from}, so this gives ${clockWords(got)} and not ${clockWords(meant)}. Clear the ${field.name} bits first, or write them with a mask.`,
+      message: `${write.register} still holds ${names}, ${from}, so ${outcome(got, meant)}. Clear the ${field.name} bits first, or write them with a mask.`,
       fixes: [maskedFix(analysis, write, field, value)],
     };
   }
   return null;
+}
+
+function outcome(got: ClockSource, meant: ClockSource): string {
+  if (got.kind !== "external") return `this gives ${clockWords(got)} and not ${clockWords(meant)}`;
+  return `the timer counts pulses at pin ${got.pin} and stands still without them, where ${clockWords(meant)} was meant`;
 }
 
 /** Every value that the bits under `mask` may have, where they are few. */

@@ -129,3 +129,9 @@ export function mentions(analysis: Analysis, ...names: readonly string[]): boole
 export function effectsOn(effects: readonly WriteEffect[], timer: number): readonly WriteEffect[] {
   return effects.filter((effect) => effect.after.timer === timer);
 }
+
+/** The register as the line names it: a half of a pair keeps its own name. */
+export function nameWritten(analysis: Analysis, write: RegisterWrite): string {
+  const named = analysis.names.find((known) => known.kind === "register" && within(known.span, write.target));
+  return named?.name ?? write.register;
+}

@@ -2,7 +2,7 @@
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, LostReason, RegisterWrite } from "../analysis.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, lastingStates, sketchWrites } from "./look.js";
+import { historyOf, lastingStates, sameSpan, sketchWrites } from "./look.js";
 import { showValue } from "./show.js";
 import { modesOf } from "./timer-view.js";
 
@@ -57,6 +57,8 @@ function messageFor(analysis: Analysis, write: RegisterWrite, lost: LostReason):
       return `${write.register} = ${showValue(lost.asked)} is stored as ${showValue(lost.stored)}: while a mode with fixed TOP ${lost.top} is on, only these bits are kept. Choose the mode first, then write ${write.register}.`;
     case "buffer dropped": {
       const asked = single(write.after);
+      // Where the core or a library changes the mode, the order of the sketch's own lines is not the matter.
+      if (!sketchWrites(analysis).some((other) => sameSpan(other.span, lost.at))) return null;
       if (asked === undefined || arrives(analysis, write, asked, asked)) return null;
       return `${write.register} = ${asked} is still in its buffer when the mode changes, and is lost${staysAt(analysis, write)}. Choose the mode first, then write ${write.register}.`;
     }

@@ -4,8 +4,8 @@ import { timerOfControl } from "./register-fields.js";
 
 export function clockWords(clock: ClockSource): string {
   if (clock.kind === "stopped") return "stopped";
-  if (clock.kind === "divided") return clock.by === 1 ? "no prescaler" : `prescaler ${clock.by}`;
-  return `clock from pin ${clock.pin}, ${clock.edge} edges`;
+  if (clock.kind === "divided") return `prescaler ${clock.by}`;
+  return `clock from pin ${clock.pin} (${clock.edge} edges)`;
 }
 
 /** The clock that a value of this register selects; null where the register has no clock bits. */

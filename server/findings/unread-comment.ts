@@ -19,7 +19,15 @@ void loop() { analogWrite(3, 60); }
 `,
   whenFine: "Prose that only happens to begin with these words can be reworded, or begun with a capital letter.",
   check(analysis, report) {
-    for (const { comment, span } of analysis.comments) {
+    for (const { comment, span, pin } of analysis.comments) {
+      if ((comment.kind === "want" || comment.kind === "reading") && pin === null) {
+        const board = analysis.target.board?.id ?? analysis.target.chip.id;
+        report({
+          message: `${comment.pin} is no pin of the ${board}, and no constant of the sketch that holds one. Write the pin as the board prints it, such as D9 or A0.`,
+          span: { path: span.path, start: span.start + comment.pinAt.start, end: span.start + comment.pinAt.end },
+          related: [],
+        });
+      }
       if (comment.kind !== "unread") continue;
       const start = Math.min(span.start + comment.column, span.end);
       const end = Math.max(start, Math.min(span.start + comment.at.end, span.end));

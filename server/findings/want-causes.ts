@@ -5,7 +5,8 @@ import type { Analysis, PinHistory, PinSignal, RegisterWrite, TimerState } from 
 import { historyOf, makerOf } from "./look.js";
 import { pulseRate } from "./pulse-rate.js";
 import { showHz } from "./show.js";
-import { clockOf, modeOf, prescalerOf, topRegister } from "./timer-view.js";
+import { clockOf, isPwm, modeOf, prescalerOf, topRegister } from "./timer-view.js";
+import { modeWords } from "./top-name.js";
 
 /** The timer and state that a signal belongs to. */
 export function stateOf(
@@ -81,9 +82,9 @@ export function wayTo(
   if (found === null || mode === undefined) return "Choose another setting of its timer.";
   const other = otherPrescaler(analysis, found.timer, mode, signal, fits);
   if (other !== null) return `Prescaler ${other.by} gives ${showHz(other.hz)}.`;
-  return mode.top.kind === "fixed"
-    ? "No prescaler gives it with this TOP: choose a mode whose TOP is a register."
-    : "Choose another prescaler.";
+  const better = registerTop(analysis, found.timer, pin, mode, wanted);
+  if (better === null) return `Timer ${found.timer.number} cannot give it on this pin.`;
+  return `${capital(modeWords(found.timer, better.mode))} = ${better.top} and prescaler ${better.by} gives ${better.exact ? "exactly " : ""}${showHz(better.hz)}.`;
 }
 
 /** A prescaler that brings the same mode and TOP into the bounds. */
@@ -101,4 +102,50 @@ export function otherPrescaler(
     if (clock.kind === "divided" && rate !== null && fits(toNumber(rate))) return { by: clock.by, hz: toNumber(rate) };
   }
   return null;
+}
+
+interface RegisterTop {
+  readonly mode: ModeFact;
+  readonly by: number;
+  readonly top: number;
+  readonly hz: number;
+  readonly exact: boolean;
+}
+
+/**
+ * The best setting with TOP in a register that leaves this pin its duty: in bounds, the same slope first, then an exact
+ * frequency, then the most steps.
+ */
+function registerTop(
+  analysis: Analysis,
+  timer: TimerFact,
+  pin: PinHistory,
+  now: ModeFact,
+  wanted: { readonly hz: number; readonly min: number; readonly max: number },
+): RegisterTop | null {
+  const channel = timer.channels.find((candidate) => pin.units.includes(candidate.unit));
+  const found: RegisterTop[] = [];
+  for (const mode of timer.modes) {
+    if (!isPwm(mode) || mode.top.kind === "fixed" || (mode.top.kind === "compareA" && channel === timer.channels[0]))
+      continue;
+    for (const clock of timer.clocks) {
+      if (clock.kind !== "divided") continue;
+      const counts = analysis.target.clockHz / (clock.by * wanted.hz);
+      const top = Math.round(mode.family === "fast" ? counts - 1 : counts / 2);
+      const rate = top >= 2 && top < 2 ** timer.bits ? pulseRate(analysis.target.clockHz, clock.by, mode, top) : null;
+      if (rate === null) continue;
+      const hz = toNumber(rate);
+      if (hz >= wanted.min && hz <= wanted.max)
+        found.push({ mode, by: clock.by, top, hz, exact: rate.den === 1 && rate.num === wanted.hz });
+    }
+  }
+  const slope = (each: RegisterTop) => Number(each.mode.family !== now.family);
+  found.sort(
+    (left, right) => slope(left) - slope(right) || Number(right.exact) - Number(left.exact) || right.top - left.top,
+  );
+  return found[0] ?? null;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -18,9 +18,10 @@ export function portNamed(analysis: Analysis, name: string): string | undefined 
   return analysis.pins.find((pin) => pin.port === upper || pin.pin === upper)?.port;
 }
 
-/** The pin that a want or a reading means. */
+/** The pin that a want or a reading means: null where there is none such, undefined where nothing is known of it. */
 export function pinOfComment(analysis: Analysis, placed: PlacedComment): PinHistory | null | undefined {
-  const { comment } = placed;
+  const { comment, pin } = placed;
   if (comment.kind !== "want" && comment.kind !== "reading") return null;
-  return pinNamed(analysis, comment.pin);
+  if (pin === null) return null;
+  return analysis.pins.find((candidate) => candidate.pin === pin || candidate.port === pin);
 }

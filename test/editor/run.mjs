@@ -27,9 +27,11 @@ import { install } from "./install.mjs";
 import { startVsCode } from "./vscode.mjs";
 import {
   clickOn,
+  command,
   hoverOn,
   openFile,
   openFolder,
+  pick,
   quickFixes,
   save,
   shownLines,
@@ -226,11 +228,107 @@ async function fan({ page, folder, port, shot, strangers }) {
   );
 }
 
+async function commands({ page, folder, port, shot, strangers }) {
+  const file = join(folder, "lamp", "lamp.ino");
+  await openFolder(page, port, join(folder, "lamp"));
+  await openFile(page, "lamp.ino");
+  const underlined = () =>
+    until(
+      "an error squiggle",
+      () => squiggles(page, "error"),
+      (count) => count >= 1,
+      30_000,
+    );
+  await underlined();
+  await step("the server restarts by hand, and everything is as before, once", async () => {
+    const before = await squiggles(page, "error");
+    await command(page, "Pulsewright: Restart Server");
+    await new Promise((resolve) => setTimeout(resolve, 1_500));
+    await until(
+      "the squiggles again",
+      () => squiggles(page, "error"),
+      (count) => count === before,
+      30_000,
+    );
+  });
+  await step("the board is chosen from a list and written into the sketch", async () => {
+    await clickOn(page, "void loop", "loop");
+    await command(page, "Pulsewright: Choose Board");
+    await pick(page, "Arduino Mega");
+    await pick(page, "In the sketch");
+    await until(
+      "the comment",
+      () => shownLines(page),
+      (all) => all[0].startsWith("// for pulsewright: board mega"),
+    );
+    await save(page);
+    await until(
+      "the file on disk",
+      () => readFileSync(file, "utf8"),
+      (text) => text.startsWith("// for pulsewright: board mega"),
+    );
+  });
+  await step("the signal sheet opens beside, for that board", async () => {
+    await clickOn(page, "void loop", "loop");
+    await command(page, "Pulsewright: Show Signal Sheet");
+    await until(
+      "the sheet",
+      () => shownLines(page),
+      (all) => all.some((line) => line.includes("(mega), atmega2560 at 16 MHz")),
+    );
+    await shot("sheet");
+  });
+  await step("a demo sketch opens as a copy, with its findings", async () => {
+    await command(page, "Pulsewright: Open Demo Sketch");
+    await pick(page, "Pump");
+    await until(
+      "the demo",
+      () => shownLines(page),
+      (all) => all.some((line) => line.includes("membrane pump")),
+    );
+    await until(
+      "a warning squiggle",
+      () => squiggles(page, "warning"),
+      (count) => count >= 1,
+      30_000,
+    );
+  });
+  await step("a finding's page opens from the quick fixes", async () => {
+    await clickOn(page, "TCCR0B = ", "TCCR0B");
+    const titles = await quickFixes(page);
+    const title = titles.find((each) => /^What "/.test(each));
+    expect(title !== undefined, `actions: ${JSON.stringify(titles)}`);
+    for (let at = 0; at < titles.indexOf(title); at++) await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await until(
+      "the preview",
+      () => page.locator(".tab", { hasText: "Preview" }).count(),
+      (count) => count >= 1,
+    );
+    const id = /"(.*)"/.exec(title)[1];
+    await until(
+      "the page's text",
+      async () => {
+        const texts = await Promise.all(page.frames().map((frame) => frame.locator("h1").allInnerTexts().catch(() => [])));
+        return texts.flat();
+      },
+      (headings) => headings.includes(id),
+      30_000,
+    );
+    await shot("finding-page");
+  });
+  await step("no notification came unasked", async () =>
+    expect((await page.locator(".notifications-toasts .notification-toast").count()) === 0, "there is one"),
+  );
+  await step("no request left the machine all the while", () => expect(strangers.length === 0, strangers.join("\n")));
+}
+
 install();
 expect(existsSync(chromium), `there is no browser at ${chromium}`);
 try {
-  await session("Default Dark Modern", lamp);
-  await session("Default Light Modern", fan);
+  if (process.env.ONLY_COMMANDS === undefined) await session("Default Dark Modern", lamp);
+  if (process.env.ONLY_COMMANDS === undefined) await session("Default Light Modern", fan);
+  await session("Default Dark Modern", commands);
   if (picture) {
     const target = join(root, "client", "media", "lamp.png");
     copyFileSync(join(screenshots, "lamp-hover.png"), target);

@@ -115,6 +115,22 @@ export async function quickFixes(page) {
   );
 }
 
+/** Runs a command by its title, as from the command palette. */
+export async function command(page, title) {
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("F1");
+  await page.waitForSelector(".quick-input-widget input");
+  await page.locator(".quick-input-widget input").first().fill(`>${title}`);
+  await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().click();
+}
+
+/** Takes a row of the picker that is open, after typing part of it: long lists show only some of their rows. */
+export async function pick(page, text) {
+  await page.locator(".quick-input-list .monaco-list-row").first().waitFor({ timeout: 15_000 });
+  await page.keyboard.type(text);
+  await page.locator(".quick-input-list .monaco-list-row", { hasText: text }).first().click({ timeout: 15_000 });
+}
+
 export async function save(page) {
   await page.keyboard.press("Control+S");
 }
