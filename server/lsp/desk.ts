@@ -183,7 +183,7 @@ export class Desk {
     const judged = this.#judge(at.looked.sketch, circumstances.settings);
     const { analysis, opened, place } = judged.sketch;
     const reported = reportSketch({ path: place.path, analysis, findings: judged.findings, gaps: opened.gaps });
-    return sheetText(reported, analysis);
+    return sheetText(reported, analysis, place.folder);
   }
 
   #sketch(path: string, circumstances: Circumstances, stop: Stop): AnalysedSketch | undefined {

@@ -11,8 +11,16 @@ import { aligned, wrapped } from "./columns.js";
 const WIDTH = 110;
 const INDENT = "  ";
 
-/** `analysis` adds what the JSON has no field for: why a signal is unknown or constant, and who decided the board. */
-export function sheetText(sketch: ReportedSketch, analysis: Analysis): string {
+/**
+ * `analysis` adds what the JSON has no field for: why a signal is unknown or constant, and who decided the board. `home`: a
+ * folder that everybody who reads the sheet is in, left out of paths.
+ */
+export function sheetText(sketch: ReportedSketch, analysis: Analysis, home = ""): string {
+  const text = wholeSheet(sketch, analysis);
+  return home === "" ? text : text.replaceAll(`${home}/`, "").replaceAll(`${home}\\`, "");
+}
+
+function wholeSheet(sketch: ReportedSketch, analysis: Analysis): string {
   const parts = [
     heading(sketch, analysis),
     pinLines(sketch, analysis),
