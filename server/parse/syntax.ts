@@ -2,7 +2,7 @@
 
 /**
  * `kind` is tree-sitter-cpp's node kind; anonymous tokens keep theirs (`+=`, `const`, `virtual`), punctuation that
- * carries no meaning (`; , ( ) { } [ ]`) is dropped, and so are comments. `start`/`end` are UTF-16 offsets into the expanded text.
+ * carries no meaning (`; , ( ) { } [ ]`, quotes) is dropped, and so are comments. `start`/`end` are UTF-16 offsets into the expanded text.
  */
 export interface SyntaxNode {
   readonly kind: string;

@@ -74,7 +74,7 @@ function makeTable(target: BaseTarget): BaseTable {
 
   add(Object.entries(DYNAMIC).map(([name, dynamic]) => dynamicMacro(name, dynamic)));
   const command = [`F_CPU ${fCpu}L`, `ARDUINO ${arduinoVersion}`, "ARDUINO_ARCH_AVR 1", `${chip.macro} 1`];
-  command.push(`__AVR_ARCH__ ${chip.flashBytes > 128 * 1024 ? 6 : chip.flashBytes > 64 * 1024 ? 51 : 5}`);
+  command.push(`__AVR_ARCH__ ${architecture(chip)}`);
   command.push(chip.flashBytes > 128 * 1024 ? "__AVR_3_BYTE_PC__ 1" : "__AVR_2_BYTE_PC__ 1");
   command.push(`__AVR_DEVICE_NAME__ ${chip.id}`);
   if (chip.flashBytes > 64 * 1024) command.push("__AVR_HAVE_ELPM__ 1", "__AVR_HAVE_ELPMX__ 1", "__AVR_HAVE_RAMPZ__ 1");
@@ -87,4 +87,12 @@ function makeTable(target: BaseTarget): BaseTable {
   }
   for (const [name, pulls, lines] of LIBRARY_HEADERS) addHeader(name, pulls, lines, true);
   return { macros, filter, headers };
+}
+
+/** The compiler's number for the chip's family: by size of flash memory, and whether there is a multiplier. */
+function architecture(chip: Chip): number {
+  if (chip.flashBytes > 128 * 1024) return 6;
+  if (chip.flashBytes > 64 * 1024) return 51;
+  if (chip.flashBytes > 8 * 1024) return 5;
+  return chip.id.startsWith("attiny") ? 25 : 4;
 }

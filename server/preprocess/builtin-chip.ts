@@ -29,10 +29,11 @@ export function chipLines(chip: Chip): string {
   if (chip.flashBytes > 64 * 1024) {
     lines.push("= pgm_read_byte_far pgm_read_word_far pgm_read_dword_far pgm_read_float_far pgm_read_ptr_far");
   }
-  const ramStart = 0x100 + (chip.registers.some((register) => register.address >= 0x100) ? 0x100 : 0);
+  const last = Math.max(...chip.registers.map((register) => register.address));
+  const ramStart = last >= 0x100 ? 0x200 : last >= 0x60 ? 0x100 : 0x60;
   lines.push(
     // The larger chips can be given external memory up to 64 kB, and their header writes the start bare.
-    ramStart > 0x100 ? "RAMSTART 0x200" : "RAMSTART (0x100)",
+    ramStart > 0x100 ? "RAMSTART 0x200" : `RAMSTART (0x${ramStart.toString(16)})`,
     `RAMEND 0x${(ramStart + chip.ramBytes - 1).toString(16).toUpperCase()}`,
     ramStart > 0x100 ? "XRAMEND 0xFFFF" : "XRAMEND RAMEND",
     `FLASHEND 0x${(chip.flashBytes - 1).toString(16).toUpperCase()}`,
@@ -86,10 +87,19 @@ export function powerLines(chip: Chip): string {
 
 /** Lines for `Arduino.h` that depend on the chip: the choices of analogReference. */
 export function coreLines(chip: Chip): string {
+  if (/^attiny[248]4/.test(chip.id)) return "DEFAULT 0\nEXTERNAL 1\nINTERNAL1V1 2\nINTERNAL INTERNAL1V1";
+  if (/^attiny[248]5/.test(chip.id)) {
+    return "DEFAULT 0\nEXTERNAL 4\nINTERNAL1V1 8\nINTERNAL INTERNAL1V1\nINTERNAL2V56 9\nINTERNAL2V56_EXTCAP 13";
+  }
   const wide = /^atmega(1280|2560|1284p?|644[ap]*)$/.test(chip.id);
   const internal = wide ? "INTERNAL1V1 2\nINTERNAL2V56 3" : "INTERNAL 3";
   return `${internal}\nDEFAULT 1\nEXTERNAL 0`;
 }
+
+/** Of a layout whose pins file is not carried, these stay calls. */
+const PIN_QUESTIONS =
+  "analogInputToDigitalPin digitalPinHasPWM digitalPinToInterrupt " +
+  "digitalPinToPCICR digitalPinToPCICRbit digitalPinToPCMSK digitalPinToPCMSKbit";
 
 const EIGHT_ANALOG_INPUTS = new Set(["nano", "pro", "mini", "fio"]);
 
@@ -125,9 +135,12 @@ SERIAL_PORT_HARDWARE_OPEN2 Serial3
 /** Lines for `pins_arduino.h` (variants standard, eightanaloginputs, mega). `A0`, `SS`, `SDA` are no macros there. */
 export function pinLines(names: PinNames): string {
   const lines = ["SERIAL_PORT_MONITOR Serial", "SERIAL_PORT_HARDWARE Serial"];
-  const isMega = names.pins.length >= 54;
-  lines.push(...(isMega ? MEGA : STANDARD).trim().split("\n"));
-  if (!isMega) lines.push(`NUM_ANALOG_INPUTS ${EIGHT_ANALOG_INPUTS.has(names.id ?? "") ? 8 : 6}`);
+  const { A0, SS } = names.constants;
+  if (A0 === 54 && SS === 53) lines.push(...MEGA.trim().split("\n"));
+  else if (A0 === 14 && SS === 10) {
+    lines.push(...STANDARD.trim().split("\n"));
+    lines.push(`NUM_ANALOG_INPUTS ${EIGHT_ANALOG_INPUTS.has(names.id ?? "") ? 8 : 6}`);
+  } else lines.push(`NUM_DIGITAL_PINS ${names.pins.length}`, `= ${PIN_QUESTIONS}`);
   for (const [name, number] of Object.entries(names.constants)) {
     if (/^A\d+$/.test(name)) lines.push(`PIN_${name} (${number})`);
     else if (/^(SS|MOSI|MISO|SCK)$/.test(name)) lines.push(`PIN_SPI_${name} (${number})`);

@@ -2,13 +2,23 @@
 import type { Span } from "../../shared-model/span.js";
 import type { Gap, SourceFile } from "./source.js";
 
-/** Where a stretch of expanded text comes from. */
+/**
+ * Where a token of the expanded text comes from. In `TCCR2B = _BV(CS22);`, expanded to `TCCR2B = (1 << (2));`:
+ * `TCCR2B` is a copy: its own span, no macro. The `1` and the brackets come out of `_BV`'s body: their span is the whole
+ * `_BV(CS22)`, their macro `_BV`. The `2` came through as an argument: its span is `CS22` alone, its macro `_BV`, its
+ * constant `CS22`.
+ */
 export interface Origin {
-  /** In the source file: the token itself, or the whole invocation of the outermost macro that produced it. */
+  /**
+   * In the source file. Of a copied token: itself. Of a token from a macro's body: the whole invocation, from the name
+   * to the closing bracket; of an invocation that stands in another's arguments: that inner one. Of a token that was
+   * written as an argument: itself, or the invocation written there whose expansion it is. Of what `#` and `##` made:
+   * the invocation.
+   */
   readonly span: Span;
-  /** Outermost macro, where the text came out of one. */
+  /** Outermost macro, where the text came out of one; also of what came through as its argument. */
   readonly macro: string | null;
-  /** Innermost object-like macro whose body is this token (`CS22` for the `2`), where there is one. */
+  /** Innermost object-like macro whose body is exactly this token (`CS22` for the `2`), where there is one. */
   readonly constant: string | null;
 }
 
@@ -35,13 +45,13 @@ export interface Preprocessed {
   readonly text: string;
   readonly map: SourceMap;
   readonly comments: readonly SourceComment[];
-  /** Angled or quoted names of built-in headers that were included (`Servo.h`, `avr/interrupt.h`). */
+  /** Names of built-in headers that were included (`Servo.h`, `avr/interrupt.h`); `Arduino.h` wherever there are tabs. */
   readonly builtinHeaders: ReadonlySet<string>;
   /** Every file that took part, main file first. */
   readonly files: readonly SourceFile[];
   /** Missing includes, #error in active text, unbalanced conditionals, limits. */
   readonly gaps: readonly Gap[];
-  /** Stretches of expanded text by translation unit; `core` says whether Arduino.h is in force (tabs always). */
+  /** Stretches of expanded text by translation unit; `core`: Arduino.h is in force (tabs always); `c`: a C file. */
   readonly units: readonly {
     readonly path: string;
     readonly start: number;
