@@ -11,10 +11,43 @@ import type {
   WriteEffect,
 } from "../analysis.js";
 
+/** What many checks look up, made once for each analysis: an analysis never changes. */
+interface Lookup {
+  readonly own: ReadonlySet<string>;
+  readonly writes: readonly RegisterWrite[];
+  /** Names of registers by `path:start` of where they stand. */
+  readonly registerNames: ReadonlyMap<string, string>;
+  /** The sketch's own writes by `path:start`. */
+  readonly byStart: ReadonlyMap<string, readonly RegisterWrite[]>;
+}
+
+const lookups = new WeakMap<Analysis, Lookup>();
+
+function lookup(analysis: Analysis): Lookup {
+  const present = lookups.get(analysis);
+  if (present !== undefined) return present;
+  const own = new Set(analysis.files.filter((file) => file.kind === "sketch").map((file) => file.path));
+  const writes = analysis.writes.filter((write) => write.operator !== "core" && own.has(write.span.path));
+  const byStart = new Map<string, RegisterWrite[]>();
+  for (const write of writes) {
+    const key = `${write.span.path}:${write.span.start}`;
+    const list = byStart.get(key);
+    if (list === undefined) byStart.set(key, [write]);
+    else list.push(write);
+  }
+  const registerNames = new Map(
+    analysis.names
+      .filter((known) => known.kind === "register")
+      .map((known) => [`${known.span.path}:${known.span.start}`, known.name]),
+  );
+  const made = { own, writes, byStart, registerNames };
+  lookups.set(analysis, made);
+  return made;
+}
+
 /** Writes that stand in the sketch's own text; what the core or a library writes is left out. */
 export function sketchWrites(analysis: Analysis): readonly RegisterWrite[] {
-  const own = ownPaths(analysis);
-  return analysis.writes.filter((write) => write.operator !== "core" && own.has(write.span.path));
+  return lookup(analysis).writes;
 }
 
 /** Calls that stand in the sketch's own text. */
@@ -24,7 +57,7 @@ export function sketchCalls(analysis: Analysis, name: string): readonly CoreCall
 }
 
 export function ownPaths(analysis: Analysis): ReadonlySet<string> {
-  return new Set(analysis.files.filter((file) => file.kind === "sketch").map((file) => file.path));
+  return lookup(analysis).own;
 }
 
 /** The pin at which a compare unit comes out. */
@@ -90,12 +123,10 @@ export function makerOf(
   from: readonly Span[],
   fits: (write: RegisterWrite) => boolean,
 ): RegisterWrite | undefined {
-  const own = ownPaths(analysis);
+  const { byStart } = lookup(analysis);
   for (const span of from) {
-    for (const write of analysis.writes) {
-      if (write.operator === "core" || !startsAt(write.span, span)) continue;
-      if (own.has(write.span.path) && fits(write)) return write;
-    }
+    const found = byStart.get(`${span.path}:${span.start}`)?.find(fits);
+    if (found !== undefined) return found;
   }
   return undefined;
 }
@@ -132,6 +163,5 @@ export function effectsOn(effects: readonly WriteEffect[], timer: number): reado
 
 /** The register as the line names it: a half of a pair keeps its own name. */
 export function nameWritten(analysis: Analysis, write: RegisterWrite): string {
-  const named = analysis.names.find((known) => known.kind === "register" && within(known.span, write.target));
-  return named?.name ?? write.register;
+  return lookup(analysis).registerNames.get(`${write.target.path}:${write.target.start}`) ?? write.register;
 }

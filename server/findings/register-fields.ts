@@ -2,7 +2,7 @@
  * What the bits of a register mean, field by field: for messages, hovers and the naming of bits. Reads the chip's
  * tables only; knows no sketch.
  */
-import type { Chip, TimerFact } from "../../shared-model/chip.js";
+import type { Chip, RegisterFact, TimerFact } from "../../shared-model/chip.js";
 
 export interface RegisterField {
   /** `CS2`, `WGM2`, `COM2B`; for a single bit its own name. */
@@ -19,6 +19,18 @@ export interface RegisterField {
   readonly channel: string | null;
 }
 
+/** Rows by name, made once for each chip. */
+const rows = new WeakMap<Chip, ReadonlyMap<string, RegisterFact>>();
+
+function rowOf(chip: Chip, register: string): RegisterFact | undefined {
+  let byName = rows.get(chip);
+  if (byName === undefined) {
+    byName = new Map(chip.registers.map((row) => [row.name, row]));
+    rows.set(chip, byName);
+  }
+  return byName.get(register);
+}
+
 /** The timer that a control register belongs to, where it is one. */
 export function timerOfControl(chip: Chip, register: string): TimerFact | undefined {
   return chip.timers.find((timer) => timer.control.includes(register));
@@ -26,16 +38,32 @@ export function timerOfControl(chip: Chip, register: string): TimerFact | undefi
 
 /** The fields of a register, most significant first. Registers without named bits have none. */
 export function fieldsOf(chip: Chip, register: string): readonly RegisterField[] {
-  const row = chip.registers.find((candidate) => candidate.name === register);
+  let byName = fields.get(chip);
+  if (byName === undefined) {
+    byName = new Map();
+    fields.set(chip, byName);
+  }
+  let found = byName.get(register);
+  if (found === undefined) {
+    found = makeFields(chip, register);
+    byName.set(register, found);
+  }
+  return found;
+}
+
+const fields = new WeakMap<Chip, Map<string, readonly RegisterField[]>>();
+
+function makeFields(chip: Chip, register: string): readonly RegisterField[] {
+  const row = rowOf(chip, register);
   if (row === undefined) return [];
-  const fields: RegisterField[] = [];
+  const found: RegisterField[] = [];
   let taken = 0;
   const add = (name: string, kind: RegisterField["kind"], shift: number, width: number, channel: string | null) => {
     const mask = ((1 << width) - 1) << shift;
     if ((taken & mask) !== 0) return;
     taken |= mask;
     const bits = Array.from({ length: width }, (_, index) => bitName(chip, register, shift + width - 1 - index) ?? "?");
-    fields.push({ name, kind, shift, width, mask, bits, channel });
+    found.push({ name, kind, shift, width, mask, bits, channel });
   };
   const timer = timerOfControl(chip, register);
   if (timer !== undefined) {
@@ -52,12 +80,12 @@ export function fieldsOf(chip: Chip, register: string): readonly RegisterField[]
   for (const bit of row.bits) {
     if ((taken & (1 << bit.position)) === 0) add(bit.name, "bit", bit.position, 1, null);
   }
-  return fields.sort((left, right) => right.shift - left.shift);
+  return found.sort((left, right) => right.shift - left.shift);
 }
 
 /** The name of one bit of a register; the first where several share the position. */
 export function bitName(chip: Chip, register: string, position: number): string | undefined {
-  const row = chip.registers.find((candidate) => candidate.name === register);
+  const row = rowOf(chip, register);
   return row?.bits.find((bit) => bit.position === position)?.name;
 }
 
@@ -89,6 +117,6 @@ export function homesOfBit(
 
 /** The named bits of a register, most significant first. */
 export function bitsOf(chip: Chip, register: string): readonly { readonly name: string; readonly position: number }[] {
-  const row = chip.registers.find((candidate) => candidate.name === register);
+  const row = rowOf(chip, register);
   return [...(row?.bits ?? [])].sort((left, right) => right.position - left.position);
 }
