@@ -11,8 +11,8 @@ import type { Pin } from "./ports.js";
 import type { PartsTraits, Timer } from "./timer.js";
 
 /**
- * `setup`: before loop is first entered. `first`: the first turn of loop, whose states may belong to either regime.
- * `running`: from the second turn on. A program with its own main counts as `first` for the first half of the run and
+ * `setup`: before loop is first entered. `first`: the first two turns of loop, whose states may belong to either regime.
+ * `running`: from the third turn on. A program with its own main counts as `first` for the first half of the run and
  * as `running` after.
  */
 export type Phase = PinPhase;
@@ -54,7 +54,9 @@ export interface RunOptions {
 const WAITS = ["delay", "delayMicroseconds", "analogRead", "pulseIn"];
 /** A stretch this long without writes is a wait, whatever the code looks like (1 ms at 16 MHz). */
 const LONG_WAIT = 16_000;
-const TURNS_WANTED = 4;
+const TURNS_WANTED = 6;
+/** What the first turn of loop set may still stand at settled points early in the second; from the third on it recurs. */
+const FIRST_RUNNING_TURN = 3;
 
 export function observe(map: ChipMap, image: Image, options: RunOptions = {}): Observation {
   return new Run(map, image, options).run();
@@ -179,7 +181,7 @@ class Run implements MachineObserver {
       this.turns++;
       if (this.turns > 1) this.sample("end of loop", cycle);
       if (this.turns === 1) this.enter("first");
-      else if (this.turns === 2) this.enter("running");
+      else if (this.turns === FIRST_RUNNING_TURN) this.enter("running");
     } else {
       const name = this.waits.get(address);
       if (name !== undefined) this.sample(name, cycle);

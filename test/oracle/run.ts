@@ -13,10 +13,11 @@ import { judge, type Verdict } from "./judge.js";
 import { runAll } from "./pool.js";
 import type { Report, ReportedSketch } from "./report-shape.js";
 import { type Summary, summarise } from "./summary.js";
+import { BY_THE_SHEET, REAL_PARTS } from "./timer.js";
 import { type Answer, serve, type Task } from "./worker.js";
 
 const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
-                                  [--keep DIR] [--observe] [--json FILE] [--list]
+                                  [--keep DIR] [--observe] [--json FILE] [--list] [--sheet]
   --hand     the sketches under test/oracle/sketches
   --core     one tiny sketch for each call of the core
   --count N  N random sketches, from --seed S (default 1)
@@ -24,7 +25,8 @@ const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--
   --keep DIR writes the random sketches there and leaves them
   --observe  only compiles and simulates, and prints what was seen
   --json F   writes every verdict to F
-  --list     lists the inexact sketches too`;
+  --list     lists the inexact sketches too
+  --sheet    a chip as the data sheet describes it, where real parts are known to differ`;
 
 /** Hand-written sketches may be slow: up to 4 s of their time. Random ones that wait for ever get 1 s. */
 const HAND_CYCLES = 64_000_000;
@@ -40,6 +42,7 @@ interface Options {
   observe: boolean;
   json: string | null;
   list: boolean;
+  sheet: boolean;
   paths: string[];
 }
 
@@ -59,6 +62,7 @@ function parse(args: readonly string[]): Options | string {
     observe: false,
     json: null,
     list: false,
+    sheet: false,
     paths: [],
   };
   for (let at = 0; at < args.length; at++) {
@@ -68,6 +72,7 @@ function parse(args: readonly string[]): Options | string {
     else if (arg === "--core") options.core = true;
     else if (arg === "--observe") options.observe = true;
     else if (arg === "--list") options.list = true;
+    else if (arg === "--sheet") options.sheet = true;
     else if (arg === "--count") options.count = Number(value());
     else if (arg === "--seed") options.seed = Number(value());
     else if (arg === "--keep") options.keep = value();

@@ -17,6 +17,12 @@ export interface PartsTraits {
 
 export const REAL_PARTS: PartsTraits = { maskedCompare: true, icrOutsideModes: "sticks", bufferLostOnModeChange: true };
 
+export const BY_THE_SHEET: PartsTraits = {
+  maskedCompare: false,
+  icrOutsideModes: "ignored",
+  bufferLostOnModeChange: false,
+};
+
 /** What a timer tells the machine; times are CPU cycles since reset. */
 export interface TimerListener {
   /** A channel's output latch moved. */

@@ -3,6 +3,7 @@ import { parentPort } from "node:worker_threads";
 import { type BoardId, CompileError, chipOf, compileSketch, readSketch } from "./compile.js";
 import { type Observation, observe } from "./measure.js";
 import { readsInputs, scenariosFor } from "./scenarios.js";
+import type { PartsTraits } from "./timer.js";
 
 export interface Task {
   readonly id: number;
@@ -10,6 +11,7 @@ export interface Task {
   readonly board: BoardId;
   /** Simulated cycles at most. */
   readonly maxCycles: number;
+  readonly traits: PartsTraits;
 }
 
 export interface Answer {
@@ -28,7 +30,7 @@ export async function work(task: Task): Promise<Answer> {
     const scenarios = scenariosFor(text, map);
     const cycles = scenarios.length > 1 ? 3_200_000 : 4_800_000;
     const observations = scenarios.map(({ analog, inputs }) =>
-      observe(map, image, { analog, inputs, cycles, maxCycles: task.maxCycles }),
+      observe(map, image, { analog, inputs, cycles, maxCycles: task.maxCycles, partsTraits: task.traits }),
     );
     return { id: task.id, observations, deterministic: !readsInputs(text), problem: null };
   } catch (error) {

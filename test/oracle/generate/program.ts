@@ -71,11 +71,13 @@ export class ProgramWriter {
     if (routine !== null) body.push(...routine.lines, "");
     const setup = [...this.block(this.scope(), dice.int(2, 6), true), ...(routine?.start ?? [])];
     const loop = this.loopBody();
-    if (routine === null && dice.chance(8)) {
-      const init = dice.chance(50) ? ["init();"] : [];
-      const calm = init.length > 0 ? loop : loop.filter((line) => !/\bdelay\(/.test(line));
-      const safe = init.length > 0 ? setup : setup.filter((line) => !/\bdelay\(/.test(line));
-      body.push("int main() {", ...indent([...init, ...safe, "while (1) {", ...indent(calm), "}"]), "}");
+    const ownMain = routine === null && dice.chance(8);
+    // Without the core's init nothing counts milliseconds: delay() would never end.
+    const started = dice.chance(50) || /\bdelay\(/.test([...body, ...setup].join("\n"));
+    if (ownMain) {
+      const turn = started ? loop : loop.filter((line) => !/\bdelay\(/.test(line));
+      body.push("int main() {", ...indent([...(started ? ["init();"] : []), ...setup]));
+      body.push("  while (1) {", ...indent(indent(turn)), "  }", "}");
     } else {
       body.push("void setup() {", ...indent(setup), "}", "", "void loop() {", ...indent(loop), "}");
     }
