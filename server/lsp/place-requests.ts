@@ -1,5 +1,5 @@
 /** Requests about one place or stretch of one document: hover, inlay hints, completion. */
-import { LSPErrorCodes, ResponseError } from "vscode-languageserver/node";
+import type { InlayHint } from "vscode-languageserver/node";
 import type { Guard } from "./guard.js";
 import type { Exchange, QuestionKind } from "./questions.js";
 import type { Session } from "./session-state.js";
@@ -18,17 +18,14 @@ export function registerPlaceRequests(session: Session, guard: Guard): void {
   );
 
   connection.languages.inlayHint.on((params, token) =>
-    guard.run("inlay hints", [], async () => {
+    guard.run<InlayHint[] | null>("inlay hints", null, async () => {
       const { uri } = params.textDocument;
       const { settings } = await session.circumstances(uri);
       if (!settings.hints.enable) return [];
       const version = session.documents.get(uri)?.version;
       const answer = await askAbout(session, "hints", uri, { path: pathOf(uri), range: params.range }, token);
-      // Hints for another text than the one shown would land in odd places.
-      if (answer === undefined || version !== session.documents.get(uri)?.version) {
-        throw new ResponseError(LSPErrorCodes.ContentModified, "the text has changed");
-      }
-      return [...answer];
+      // Hints for another text than the one shown would land in odd places; the editor asks again by itself.
+      return answer === undefined || version !== session.documents.get(uri)?.version ? null : [...answer];
     }),
   );
 

@@ -10,6 +10,7 @@ import {
   type DocumentDiagnosticReport,
   type Hover,
   type InlayHint,
+  type Position,
   type ProtocolConnection,
   type PublishDiagnosticsParams,
   type Range,
@@ -144,6 +145,18 @@ export class Editor {
     await this.connection.sendNotification("textDocument/didChange", {
       textDocument: { uri, version: open.version },
       contentChanges: [{ range, text: after }],
+    });
+  }
+
+  /** One insertion at a place that is known, as a keyboard makes it. */
+  async type(uri: string, position: Position, text: string): Promise<void> {
+    const open = this.#open.get(uri)!;
+    const at = lineIndex(open.text).offsetAt(position);
+    open.text = open.text.slice(0, at) + text + open.text.slice(at);
+    open.version++;
+    await this.connection.sendNotification("textDocument/didChange", {
+      textDocument: { uri, version: open.version },
+      contentChanges: [{ range: { start: position, end: position }, text }],
     });
   }
 
