@@ -13,6 +13,11 @@ export const RESPELLED_TYPES: ReadonlyMap<string, string> = new Map([
 
 const FUNCTIONAL_CAST = /(?<![\w$]|[\w$][ \t])(unsigned|signed|long|short)(?=[ \t]*\()/g;
 
+/** An attribute that stands where a statement does; the empty statement behind it says as much. */
+const FALLTHROUGH = /__attribute__\s*\(\(\s*(?:__)?fallthrough(?:__)?\s*\)\)(?=\s*;)/g;
+
 export function respelled(text: string): string {
-  return text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
+  const cast = text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
+  if (!cast.includes("fallthrough")) return cast;
+  return cast.replace(FALLTHROUGH, (attribute) => attribute.replace(/\S/g, " "));
 }

@@ -208,4 +208,10 @@ export const AVR_HEADERS: readonly (readonly [string, readonly string[], string]
   ["util/twi.h", ["avr/io.h"], TWI],
   ["util/crc16.h", ["stdint.h"], ""],
   ["util/parity.h", [], "= parity_even_bit"],
+  // Older names for the same.
+  ["compat/twi.h", ["util/twi.h"], ""],
+  ["avr/delay.h", ["util/delay.h"], ""],
+  ["avr/signal.h", ["avr/interrupt.h"], ""],
+  ["avr/crc16.h", ["util/crc16.h"], ""],
+  ["avr/parity.h", ["util/parity.h"], ""],
 ];

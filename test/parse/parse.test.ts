@@ -64,6 +64,13 @@ describe.each(["native", "wasm"] as const)("%s", (build) => {
     );
   });
 
+  test("an attribute in the place of a statement is an empty statement", () => {
+    const text = "void f() { switch (x) { case 1: a(); __attribute__ ((fallthrough)); case 2: b(); } }";
+    const tree = parser.parse(text);
+    expect(tree.errors).toEqual([]);
+    expect(tree.text).toHaveLength(text.length);
+  });
+
   test("comments are not kept", () => {
     expect(outline(parser.parse("int /* a */ b /* c */ ; // d\nint e;"))).toBe(
       "declaration(type: primitive_type int, declarator: identifier b)\n" +
