@@ -177,6 +177,7 @@ async function main(): Promise<number> {
       id,
       path,
       board,
+      traits: options.sheet ? BY_THE_SHEET : REAL_PARTS,
       maxCycles: /random-\d+\.ino$/.test(path) ? RANDOM_CYCLES : HAND_CYCLES,
     }),
   );
