@@ -1,7 +1,8 @@
 /** Facts at a place → the few lines of a hover: the answer first, then how it comes about. Never a finding's own words. */
 import type { TimerFact } from "../../shared-model/chip.js";
+import { compareFractions, type Fraction } from "../../shared-model/fraction.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
-import type { Waveform } from "../../shared-model/signal.js";
+import type { Bounds, Waveform } from "../../shared-model/signal.js";
 import { clockWords } from "../findings/setting-words.js";
 import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
 import { timeBaseWords } from "../findings/time-base.js";
@@ -43,10 +44,11 @@ function writeLines(facts: WriteFacts): readonly string[] {
     const { signal, arithmetic } = facts.onceConnected;
     lines.push(`**timer ${facts.timer?.number}: ${hz(signal)}** once a pin is connected${derivation(arithmetic)}`);
   }
+  if (facts.pins.every((pin) => pin.signal.kind !== "pulse")) lines.push(...interruptLines(facts));
   lines.push(changeLine(facts));
   if (facts.fields.length > 0) lines.push(...fieldLine(facts));
   if (facts.mode !== null && facts.timer !== null) lines.push(`timer ${facts.timer.number}: ${facts.mode}`);
-  else if (facts.timer !== null && !facts.settles) lines.push("no time passes in this state: a later line replaces it");
+  else if (facts.timer !== null && !facts.settles) lines.push("no time passes before a later line changes it");
   lines.push(...effectLines(facts));
   return lines;
 }
@@ -61,16 +63,54 @@ function answering(pins: readonly PinFact[]): readonly PinFact[] {
   );
 }
 
+function interruptLines(facts: WriteFacts): readonly string[] {
+  return facts.interrupts.slice(0, 2).map(({ vector, rateHz }) => {
+    const low = showHz(rateHz.min);
+    const high = showHz(rateHz.max);
+    return `**interrupt ${vector}: ${low === high ? low : `${low} to ${high}`}**`;
+  });
+}
+
 /** One line for each pin, or one for several pins with the same answer. */
 function answers(pins: readonly PinFact[]): readonly string[] {
   const byText = new Map<string, string[]>();
-  for (const pin of pins) {
+  for (const pin of pins.length > 3 ? joined(pins) : pins) {
     const text = `${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`;
     const labels = byText.get(text) ?? [];
     if (!labels.includes(pin.label)) labels.push(pin.label);
     byText.set(text, labels);
   }
   return [...byText].slice(0, 3).map(([text, labels]) => `**${labels.join(", ")}: ${text}`);
+}
+
+/** The pulses of each pin as one, where a sweep gives too many to list. */
+function joined(pins: readonly PinFact[]): readonly PinFact[] {
+  const byLabel = new Map<string, PinFact>();
+  for (const pin of pins) {
+    const present = byLabel.get(pin.label);
+    byLabel.set(
+      pin.label,
+      present === undefined ? pin : { ...pin, signal: hull(present.signal, pin.signal), arithmetic: null },
+    );
+  }
+  return [...byLabel.values()];
+}
+
+function hull(left: Waveform, right: Waveform): Waveform {
+  return {
+    ...left,
+    frequencyHz: around(left.frequencyHz, right.frequencyHz),
+    duty: around(left.duty, right.duty),
+    steps: left.steps === right.steps ? left.steps : null,
+  };
+}
+
+function around(left: Bounds<Fraction> | null, right: Bounds<Fraction> | null): Bounds<Fraction> | null {
+  if (left === null || right === null) return null;
+  return {
+    min: compareFractions(left.min, right.min) <= 0 ? left.min : right.min,
+    max: compareFractions(left.max, right.max) >= 0 ? left.max : right.max,
+  };
 }
 
 function derivation(arithmetic: string | null): string {
@@ -81,6 +121,7 @@ function derivation(arithmetic: string | null): string {
 export function signalWords(signal: Waveform): string {
   switch (signal.kind) {
     case "pulse": {
+      if (signal.frequencyHz === null) return `switched by ${signal.driver ?? "the sketch"}, rate not known`;
       const duty = signal.duty === null ? "" : `, duty ${showShareBounds(signal.duty)}`;
       const steps = signal.steps === null || signal.steps < 2 ? "" : `, ${signal.steps} steps`;
       return `${hz(signal)}${duty}${steps}`;
@@ -189,9 +230,9 @@ function registerLines(facts: RegisterFacts): readonly string[] {
 function pinLines(facts: PinFacts): readonly string[] {
   const pulses = facts.running.filter((pin) => pin.signal.kind === "pulse");
   const others = facts.running.filter((pin) => pin.signal.kind !== "pulse");
-  const lines = pulses
-    .slice(0, 3)
-    .map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`);
+  const lines = (pulses.length > 3 ? joined(pulses) : pulses).map(
+    (pin) => `**${facts.label}: ${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`,
+  );
   if (pulses.length === 0)
     lines.push(...others.slice(0, 2).map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**`));
   else if (others.length > 0)

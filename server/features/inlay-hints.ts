@@ -3,12 +3,14 @@
  * statement that makes it, one for each duty, one for each want. Their text is of fixed width and cannot pass for C++.
  */
 import { toNumber } from "../../shared-model/fraction.js";
+import type { Bounds } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall } from "../analysis.js";
 import { lineOf } from "../edits/source-text.js";
 import { wantVerdicts } from "../findings/judged-wants.js";
-import { makerOf, ownPaths } from "../findings/look.js";
+import { historyOf, makerOf, ownPaths } from "../findings/look.js";
 import { type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
+import { interruptsOf } from "./write-facts.js";
 
 export type HintKind = "frequency" | "duty" | "verdict";
 
@@ -59,6 +61,10 @@ export function inlayHints(
       if (text !== null) add(span, "frequency", text, fact.arithmetic);
     }
   }
+  if (options.frequency) {
+    for (const { span, rateHz } of interruptPlaces(analysis))
+      add(span, "frequency", `≈ ${fixedHz([rateHz.min, rateHz.max])} interrupt`, null);
+  }
   if (options.verdict) {
     for (const { span, met, reasons } of wantVerdicts(analysis)) add(span, "verdict", VERDICT[met], reasons.join("; "));
   }
@@ -82,13 +88,31 @@ function settingPlaces(analysis: Analysis): readonly { readonly span: Span; read
       ...(timer.capture === undefined ? [] : [timer.capture]),
       timer.channels[0]?.compare ?? "",
     ]);
-    for (const state of analysis.timers.find((history) => history.timer === timer.number)?.states ?? []) {
+    const states = historyOf(analysis, timer.number)?.states ?? [];
+    const pulsing = pinFacts(analysis, timer.number, states).some((fact) => fact.signal.kind === "pulse");
+    for (const state of states) {
       const maker = makerOf(analysis, state.from, (write) => setting.has(write.register));
       if (maker === undefined) continue;
       const pulses = pinFacts(analysis, timer.number, [state]).filter((fact) => fact.signal.kind === "pulse");
-      const fact = pulses[0] ?? pulseOnceConnected(analysis, timer, state.snapshot);
+      // What a pin would get is worth a hint only while none has it: a gated pulse is told where it is on.
+      const fact = pulses[0] ?? (pulsing ? null : pulseOnceConnected(analysis, timer, state.snapshot));
       if (fact !== null && fact !== undefined) places.push({ span: maker.span, fact });
     }
+  }
+  return places;
+}
+
+/** Timers that give no pulse but an interrupt: the newest statement that sets its rate. */
+function interruptPlaces(analysis: Analysis): readonly { readonly span: Span; readonly rateHz: Bounds<number> }[] {
+  const places: { span: Span; rateHz: Bounds<number> }[] = [];
+  for (const timer of analysis.target.chip.timers) {
+    const [interrupt] = interruptsOf(analysis, timer);
+    const states = (historyOf(analysis, timer.number)?.states ?? []).filter((state) => state.regime === "running");
+    const pulsing = pinFacts(analysis, timer.number, states).some((fact) => fact.signal.kind === "pulse");
+    if (interrupt === undefined || pulsing || states.length !== 1) continue;
+    const setting = [...timer.control, timer.channels[0]?.compare];
+    const maker = makerOf(analysis, states[0]!.from, (write) => setting.includes(write.register));
+    if (maker !== undefined) places.push({ span: maker.span, rateHz: interrupt.rateHz });
   }
   return places;
 }

@@ -1,6 +1,7 @@
 /** What one register write did, as plain facts: bits before and after, pins, the core's clocks. */
 import type { Chip, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
+import type { Bounds } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
@@ -10,7 +11,7 @@ import { fieldsOf, type RegisterField } from "../findings/register-fields.js";
 import { registerBits } from "../findings/register-width.js";
 import { showHz } from "../findings/show.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
-import { channelSnapshot, clockOf, modeOf, modesOf, prescalerOf, topRegister } from "../findings/timer-view.js";
+import { channelSnapshot, clockOf, isPwm, modeOf, modesOf, prescalerOf, topRegister } from "../findings/timer-view.js";
 import { type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
 
 export interface FieldChange {
@@ -42,6 +43,8 @@ export interface WriteFacts {
   readonly gained: readonly string[];
   readonly lost: readonly { readonly pin: string; readonly because: string }[];
   readonly timeBase: TimeBase | null;
+  /** Interrupts of the timer whose rate is known, once the state has settled. */
+  readonly interrupts: readonly { readonly vector: string; readonly rateHz: Bounds<number> }[];
 }
 
 export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts {
@@ -62,11 +65,15 @@ export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts
     fields: changes(chip, write),
     timer,
     pins,
-    onceConnected: timer === null || settled === null || pulsing ? null : pulseOnceConnected(analysis, timer, settled),
-    settles: states.length > 0,
+    onceConnected:
+      timer === null || settled === null || pulsing || states.length === 0
+        ? null
+        : pulseOnceConnected(analysis, timer, settled),
+    settles: states.length > 0 || !isSetting(timer, write.register),
     mode: states[0]?.mode ?? null,
     ...pinChanges(analysis, timer, write),
     timeBase: timeChange(analysis, timer, write),
+    interrupts: timer === null || states.length === 0 ? [] : interruptsOf(analysis, timer),
   };
 }
 
@@ -111,7 +118,8 @@ function pinChanges(
     const is = after.some((way) => way.com.max > 0);
     if (!was && is) gained.push(label);
     if (was && !is) lost.push({ pin: label, because: "is disconnected" });
-    if (!topBefore.includes(channel.compare) && topAfter.includes(channel.compare)) {
+    const takesTop = !topBefore.includes(channel.compare) && topAfter.includes(channel.compare);
+    if (takesTop && modesOf(timer, effect.after).every(isPwm)) {
       lost.push({
         pin: label,
         because: `has no duty of its own: ${channel.compare} is TOP now${sweep(analysis, timer, effect.after)}`,
@@ -129,6 +137,21 @@ function sweep(analysis: Analysis, timer: TimerFact, snapshot: TimerSnapshot): s
   if (mode === undefined || prescaler === null || other === undefined || other === timer.channels[0]) return "";
   const rate = pulseRate(analysis.target.clockHz / (snapshot.clockDivisor ?? 1), prescaler, mode, 100);
   return rate === null ? "" : `, and a duty of 100 there would give ${unitLabel(analysis, other)} ${showHz(rate)}`;
+}
+
+/** Registers that make up a timer's state, as opposed to its interrupts, flags and counter. */
+function isSetting(timer: TimerFact | null, register: string): boolean {
+  if (timer === null) return false;
+  const counts = [timer.capture, ...timer.channels.map((channel) => channel.compare)];
+  return timer.control.includes(register) || counts.includes(register);
+}
+
+export function interruptsOf(analysis: Analysis, timer: TimerFact): WriteFacts["interrupts"] {
+  const vectors = [timer.overflow.vector, ...timer.channels.map((channel) => channel.interrupt.vector)];
+  return analysis.interrupts.flatMap(({ vector, rateHz }) => {
+    const name = vector.replace(/_vect$/, "");
+    return rateHz !== null && vectors.includes(name) ? [{ vector: name, rateHz }] : [];
+  });
 }
 
 /** Compare, capture and counter registers hold numbers. */
