@@ -361,16 +361,16 @@ function evaluateLogical(run: Run, state: State, expression: Extract<Expression,
 
 function evaluateChoice(run: Run, state: State, expression: Extract<Expression, { op: "choose" }>): Value {
   const known = truthOf(evaluate(run, state, expression.condition));
-  if (known !== null) return evaluate(run, state, known ? expression.then : expression.otherwise);
+  if (known !== null) return evaluate(run, state, known ? expression.yes : expression.no);
   const yes = state.fork();
   const no = state.fork();
   const mayHold = assume(run, yes, expression.condition, true);
   const mayFail = assume(run, no, expression.condition, false);
-  const effects = hasEffects(expression.then) || hasEffects(expression.otherwise);
+  const effects = hasEffects(expression.yes) || hasEffects(expression.no);
   let value: Value | null = null;
-  if (mayHold) value = evaluate(run, yes, expression.then);
+  if (mayHold) value = evaluate(run, yes, expression.yes);
   if (mayFail) {
-    const other = evaluate(run, no, expression.otherwise);
+    const other = evaluate(run, no, expression.no);
     value = value === null ? other : join(value, other);
   }
   if (effects) {
@@ -414,7 +414,7 @@ export function hasEffects(expression: Expression): boolean {
     case "offset":
       return hasEffects(expression.pointer) || hasEffects(expression.count);
     case "choose":
-      return hasEffects(expression.condition) || hasEffects(expression.then) || hasEffects(expression.otherwise);
+      return hasEffects(expression.condition) || hasEffects(expression.yes) || hasEffects(expression.no);
     default:
       return false;
   }

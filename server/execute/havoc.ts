@@ -20,7 +20,9 @@ export function havocHardware(run: Run, state: State, site: number): void {
   }
   for (const channel of layout.channels) {
     machine.setSplit(channel.index, null);
-    machine.setWorking(channel.index, number.top(layout.timers[channel.timer]!.wide ? WORD : BYTE));
+    const anything = number.top(layout.timers[channel.timer]!.wide ? WORD : BYTE);
+    machine.setWorking(channel.index, anything);
+    machine.setHeld(channel.index, anything);
   }
 }
 

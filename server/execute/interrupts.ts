@@ -85,9 +85,7 @@ function statementMatters(statement: Statement): boolean {
     case "initialise":
       return statement.target.op !== "variable" || statement.target.variable.relevant;
     case "if":
-      return (
-        statementMatters(statement.then) || (statement.otherwise !== null && statementMatters(statement.otherwise))
-      );
+      return statementMatters(statement.yes) || (statement.no !== null && statementMatters(statement.no));
     default:
       return true;
   }
@@ -158,7 +156,7 @@ function runRoutine(run: Run, state: State, routine: Routine, start: number): St
   run.where = outer;
   run.inInterrupt = false;
   for (const each of after) {
-    takeOverBuffers(each.machine);
+    takeOverBuffers(each.machine, 0);
     each.timePassed = true;
     each.due = false;
     run.collector.settle(each, start);

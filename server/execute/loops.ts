@@ -140,7 +140,7 @@ function touchesPins(statement: Statement): boolean {
     case "copy":
       return true;
     case "if":
-      return touchesPins(statement.then) || (statement.otherwise !== null && touchesPins(statement.otherwise));
+      return touchesPins(statement.yes) || (statement.no !== null && touchesPins(statement.no));
     case "loop":
       return touchesPins(statement.body) || statement.step.some(touchesPins) || statement.before.some(touchesPins);
     case "switch":
@@ -187,10 +187,7 @@ function leaves(statement: Statement, breaksCount: boolean): boolean {
     case "block":
       return statement.body.some((part) => leaves(part, breaksCount));
     case "if":
-      return (
-        leaves(statement.then, breaksCount) ||
-        (statement.otherwise !== null && leaves(statement.otherwise, breaksCount))
-      );
+      return leaves(statement.yes, breaksCount) || (statement.no !== null && leaves(statement.no, breaksCount));
     case "loop":
       return leaves(statement.body, false);
     case "switch":

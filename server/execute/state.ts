@@ -55,6 +55,8 @@ export class State {
   core: CoreState = FRESH_CORE;
   /** Set where time passed inside the expression being evaluated: interrupt routines are still to be let in. */
   due = false;
+  /** Set where the path never goes on from: an endless wait. */
+  ended = false;
 
   constructor(
     readonly memory: Map<number, Value | Aggregate>,

@@ -69,8 +69,8 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
       return executeCall(run, states, statement);
     case "if": {
       const [yes, no] = split(run, states, statement.condition, statement.quiet !== true);
-      const then = execute(run, yes, statement.then, exits);
-      const otherwise = statement.otherwise === null ? no : execute(run, no, statement.otherwise, exits);
+      const then = execute(run, yes, statement.yes, exits);
+      const otherwise = statement.no === null ? no : execute(run, no, statement.no, exits);
       return reduceStates(run, [...then, ...otherwise], statement.start);
     }
     case "loop":
@@ -171,12 +171,15 @@ function executeExpression(run: Run, states: State[], expression: Expression, st
 /** Where time passed inside an expression, interrupt routines may have run. */
 function afterEffects(run: Run, states: State[], start: number): State[] {
   let due = false;
+  let ended = false;
   for (const state of states) {
+    ended ||= state.ended;
     if (!state.due) continue;
     state.due = false;
     due = true;
   }
-  return due ? run.onTime(states, start) : states;
+  const going = ended ? states.filter((state) => !state.ended) : states;
+  return due ? run.onTime(going, start) : going;
 }
 
 function setZero(state: State, object: number, type: Type): void {
@@ -271,7 +274,7 @@ export function split(run: Run, states: readonly State[], condition: Expression,
       }
     }
   }
-  const after = states.some((state) => state.due);
+  const after = states.some((state) => state.due || state.ended);
   if (!after) return [yes, no];
   return [afterEffects(run, yes, condition.start), afterEffects(run, no, condition.start)];
 }

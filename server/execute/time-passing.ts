@@ -2,12 +2,13 @@
 
 import { toneMayEnd } from "./core/tone.js";
 import { takeOverBuffers } from "./hardware/access.js";
+import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
 
-/** Time passes for this state at `place` (offset into the expanded text). */
-export function passTime(run: Run, state: State, place: number): void {
-  takeOverBuffers(state.machine);
+/** Time passes for this state at `place` (offset into the expanded text), at least `cycles` of the CPU's clock. */
+export function passTime(run: Run, state: State, place: number, cycles = 0): void {
+  takeOverBuffers(state.machine, cycles);
   if (state.core.tonePin !== -1 && state.core.toneEnds) toneMayEnd(run, state, place);
   run.collector.settle(state, place);
   state.timePassed = true;
@@ -17,7 +18,13 @@ export function passTime(run: Run, state: State, place: number): void {
 
 /** The state may stand here for a while, or be left at once: a loop that may go round for some time. */
 export function mayStand(run: Run, state: State, place: number): void {
-  takeOverBuffers(state.machine, false);
+  takeOverBuffers(state.machine, 0, false);
   run.collector.settle(state, place);
   state.timePassed = true;
+}
+
+/** The path never goes on from here: its state is one that runs for ever. */
+export function standForEver(run: Run, state: State, place: number): void {
+  runForever(run, [state.fork()], place, (turn) => turn);
+  state.ended = true;
 }

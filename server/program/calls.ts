@@ -628,8 +628,8 @@ function conversionCost(run: Lowering, argument: Expression, to: Type): number {
     return derives(from.record, target.record) ? 1.5 : Number.POSITIVE_INFINITY;
   if (target.kind === "record") {
     const info = run.records.get(target.record);
-    return info?.constructors.some((constructor) => {
-      const only = signatureOf(run, constructor).parameters;
+    return info?.constructors.some((candidate) => {
+      const only = signatureOf(run, candidate).parameters;
       return only.length === 1 && referred(only[0]!.type).kind !== "record";
     })
       ? 8

@@ -112,7 +112,7 @@ export function constantOf(expression: Expression): number | undefined {
     case "choose": {
       const condition = constantOf(expression.condition);
       if (condition === undefined) return undefined;
-      return constantOf(condition !== 0 ? expression.then : expression.otherwise);
+      return constantOf(condition !== 0 ? expression.yes : expression.no);
     }
     default:
       return undefined;

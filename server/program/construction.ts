@@ -67,7 +67,7 @@ function assignFresh(run: Lowering, body: Body, target: Place, value: Expression
   if (type.kind === "record") {
     if (isPlace(value) && value.type.kind === "record" && value.type.record === type.record) {
       const info = run.records.get(type.record);
-      const copying = info?.constructors.find((constructor) => takesOwnKind(run, constructor, type.record));
+      const copying = info?.constructors.find((candidate) => takesOwnKind(run, candidate, type.record));
       if (copying?.body != null) callFunction(run, body, copying, [value], addressOf(target), node);
       else body.out.push({ op: "copy", target, source: value, start: node.start });
       return;
@@ -88,8 +88,8 @@ function assignFresh(run: Lowering, body: Body, target: Place, value: Expression
   });
 }
 
-function takesOwnKind(run: Lowering, constructor: FunctionSymbol, record: RecordType): boolean {
-  const parameters = signatureOf(run, constructor).parameters;
+function takesOwnKind(run: Lowering, candidate: FunctionSymbol, record: RecordType): boolean {
+  const parameters = signatureOf(run, candidate).parameters;
   const first = parameters[0]?.type;
   return (
     parameters.length === 1 && first?.kind === "reference" && first.to.kind === "record" && first.to.record === record
@@ -135,9 +135,9 @@ function constructRecord(run: Lowering, body: Body, target: Place, args: readonl
   if (info === undefined) return;
   if (info.constructors.length > 0) {
     markAddressTaken(target);
-    const constructor = chooseOverload(run, info.constructors, args, null);
-    if (constructor !== null) {
-      callFunction(run, body, constructor, args, addressOf(target), target);
+    const candidate = chooseOverload(run, info.constructors, args, null);
+    if (candidate !== null) {
+      callFunction(run, body, candidate, args, addressOf(target), target);
       return;
     }
     const twin =

@@ -778,8 +778,8 @@ function lowerLogical(
   body.out.push({
     op: "if",
     condition: operator === "&&" ? load : { op: "not", operand: load, type: BOOL, start, end },
-    then: { op: "block", body: [...before, { op: "initialise", target: place, value: toBool(right), start, end }] },
-    otherwise: null,
+    yes: { op: "block", body: [...before, { op: "initialise", target: place, value: toBool(right), start, end }] },
+    no: null,
     start,
     end,
     quiet: true,
@@ -823,8 +823,8 @@ function lowerConditional(run: Lowering, body: Body, node: SyntaxNode): Expressi
     return {
       op: "choose",
       condition: test,
-      then: convertTo(run, body, a, type, node),
-      otherwise: convertTo(run, body, b, type, node),
+      yes: convertTo(run, body, a, type, node),
+      no: convertTo(run, body, b, type, node),
       type,
       start,
       end,
@@ -849,8 +849,8 @@ function lowerConditional(run: Lowering, body: Body, node: SyntaxNode): Expressi
   body.out.push({
     op: "if",
     condition: test,
-    then: arm(then, beforeThen),
-    otherwise: arm(otherwise, beforeElse),
+    yes: arm(then, beforeThen),
+    no: arm(otherwise, beforeElse),
     start,
     end,
   });

@@ -121,8 +121,8 @@ export type Expression =
   | (Node & {
       readonly op: "choose";
       readonly condition: Expression;
-      readonly then: Expression;
-      readonly otherwise: Expression;
+      readonly yes: Expression;
+      readonly no: Expression;
     })
   | (Node & { readonly op: "comma"; readonly left: Expression; readonly right: Expression })
   /** `target = value` (operator null) or `target op= value`: `working` is the type in which `op` is done. */
@@ -193,8 +193,8 @@ export type Statement =
   | {
       readonly op: "if";
       readonly condition: Expression;
-      readonly then: Statement;
-      readonly otherwise: Statement | null;
+      readonly yes: Statement;
+      readonly no: Statement | null;
       readonly start: number;
       readonly end: number;
       readonly quiet?: boolean;

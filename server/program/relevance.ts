@@ -98,8 +98,8 @@ class Walker {
       case "if": {
         const sources = this.expression(statement.condition);
         this.guarded(sources, () => {
-          this.statement(statement.then);
-          if (statement.otherwise !== null) this.statement(statement.otherwise);
+          this.statement(statement.yes);
+          if (statement.no !== null) this.statement(statement.no);
         });
         return;
       }
@@ -170,8 +170,8 @@ class Walker {
       case "choose":
         return [
           ...this.expression(expression.condition),
-          ...this.expression(expression.then),
-          ...this.expression(expression.otherwise),
+          ...this.expression(expression.yes),
+          ...this.expression(expression.no),
         ];
       case "assign": {
         const sources = this.expression(expression.value);

@@ -189,8 +189,8 @@ function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
     body.out.push({
       op: "if",
       condition: value,
-      then: arm(thenNode),
-      otherwise: arm(otherwiseNode),
+      yes: arm(thenNode),
+      no: arm(otherwiseNode),
       start: test.start,
       end: test.end,
     });
@@ -256,10 +256,10 @@ function lowerIf(run: Lowering, body: Body, node: SyntaxNode): void {
   body.scope = new Scope(outer, "block");
   const test = lowerHead(run, body, clause);
   const known = node.children.some((part) => part.kind === "constexpr") ? constantOf(test) : undefined;
-  const then: Statement =
+  const taken: Statement =
     thenNode === undefined || known === 0 ? { op: "block", body: [] } : alone(run, body, thenNode);
   const otherwise = elseNode === undefined || (known !== undefined && known !== 0) ? null : alone(run, body, elseNode);
-  body.out.push({ op: "if", condition: test, then, otherwise, start: clause.start, end: clause.end });
+  body.out.push({ op: "if", condition: test, yes: taken, no: otherwise, start: clause.start, end: clause.end });
   body.scope = outer;
 }
 

@@ -197,7 +197,11 @@ function digitalRead(call: CoreCall): Value {
 
 /** Ten bits of whatever stands at the converter; about 104 µs pass. */
 function analogRead(call: CoreCall): Value {
-  passTime(call.run, call.state, call.expression.start);
+  const { run, state } = call;
+  // 13 clocks of the converter, which the core sets to the CPU's clock / 128 at 16 MHz (section 24.4).
+  const control = state.machine.raw(run.layout.address("ADCSRA"));
+  const divided = (control.ones & 7) === 7 ? 128 : 2;
+  passTime(run, state, call.expression.start, 13 * divided);
   return number.range(0, 1023, INT);
 }
 

@@ -1,20 +1,73 @@
 /** delay, delayMicroseconds, millis, micros, pulseIn, avr-libc's delays, sleep, watchdog, clock divisor. Source: wiring.c, wiring_pulse.c; util/delay.h, avr/power.h. */
 import * as number from "../domain/number.js";
+import { bitOf } from "../hardware/alternatives.js";
 import { BYTE } from "../hardware/machine.js";
+import { isRunning } from "../hardware/modes.js";
 import { coreContext, writeRegister } from "../register-writes.js";
-import { passTime } from "../time-passing.js";
+import type { Run } from "../run.js";
+import type { State } from "../state.js";
+import { passTime, standForEver } from "../time-passing.js";
 import type { CoreCall, Model } from "./core.js";
 import { initCore } from "./init.js";
+import { interruptsEnabled } from "./interrupt-control.js";
 
-/** A wait of some length; none at all where the length is 0. */
-function wait(call: CoreCall): null {
+/** A wait of some length; none at all where the length is 0. `perUnit`: CPU cycles that one unit of the argument surely takes. */
+function wait(perUnit: (run: Run) => number): Model {
+  return (call) => {
+    const { run, state, expression, values } = call;
+    if (LISTED.has(call.name))
+      run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
+    const length = values[0];
+    const least = length === undefined || "targets" in length ? 0 : Math.max(0, length.min);
+    const never = length !== undefined && "zeros" in length && number.holdsOnly(length, 0);
+    if (!never) passTime(run, state, expression.start, Math.max(0, least * perUnit(run) - 200));
+    return null;
+  };
+}
+
+/**
+ * delay() counts micros(), which counts timer 0: where that stands still, or its overflow is not counted, the wait never
+ * ends. With interrupts off one overflow is still seen, enough for 2 ms at most.
+ */
+function delay(call: CoreCall): null {
   const { run, state, expression, values } = call;
-  if (LISTED.has(call.name))
-    run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
-  const length = values[0];
-  const never = length !== undefined && "zeros" in length && number.holdsOnly(length, 0);
-  if (!never) passTime(run, state, expression.start);
+  run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
+  const length = values[0] !== undefined && "zeros" in values[0] ? values[0] : null;
+  if (length !== null && number.holdsOnly(length, 0)) return null;
+  const clock = timeBase(run, state);
+  const counted = clock === "as the core set it";
+  const shortest = length?.min ?? 0;
+  if (clock === "stands still" || (clock === "not counted" && shortest > 2)) {
+    standForEver(run, state, expression.start);
+    return null;
+  }
+  if (clock !== "as the core set it" && clock !== "runs otherwise") {
+    const stuck = state.fork();
+    standForEver(run, stuck, expression.start);
+  }
+  passTime(run, state, expression.start, counted ? Math.max(0, (shortest * run.target.fCpu) / 1000 - 200) : 0);
   return null;
+}
+
+type TimeBase = "as the core set it" | "runs otherwise" | "not counted" | "stands still" | "not known";
+
+function timeBase(run: Run, state: State): TimeBase {
+  const timer = run.layout.timers.find((candidate) => candidate.fact.number === 0);
+  if (timer === undefined) return "not known";
+  const { machine } = state;
+  const running = isRunning(machine, timer);
+  if (running === false) return "stands still";
+  const mask = machine.raw(run.layout.address(timer.fact.interruptMask));
+  const counted = interruptsEnabled(state);
+  const overflow = bitOf(mask, 0);
+  if (counted === false || overflow === false) return "not counted";
+  if (running === null || counted === null || overflow === null) return "not known";
+  const gate = machine.raw(run.layout.address(timer.fact.powerReduction.register));
+  if (gate.max !== 0) return "not known";
+  const [a, b] = timer.control;
+  const modes = machine.raw(a!);
+  const same = (modes.ones & 3) === 3 && number.holdsOnly(machine.raw(b!), 3);
+  return same ? "as the core set it" : "runs otherwise";
 }
 
 function listed(call: CoreCall): null {
@@ -23,7 +76,7 @@ function listed(call: CoreCall): null {
   return null;
 }
 
-const LISTED = new Set(["delay", "delayMicroseconds", "pulseIn", "pulseInLong"]);
+const LISTED = new Set(["delayMicroseconds", "pulseIn", "pulseInLong"]);
 
 /** clock_prescale_set: both steps of the timed sequence. */
 function clockPrescaleSet(call: CoreCall): null {
@@ -44,19 +97,19 @@ function clockPrescaleSet(call: CoreCall): null {
 }
 
 export const timeModels: Readonly<Record<string, Model>> = {
-  delay: wait,
-  delayMicroseconds: wait,
-  _delay_ms: wait,
-  _delay_us: wait,
-  _delay_loop_1: wait,
-  _delay_loop_2: wait,
-  __builtin_avr_delay_cycles: wait,
-  pulseIn: wait,
-  pulseInLong: wait,
+  delay,
+  delayMicroseconds: wait((run) => run.target.fCpu / 1_000_000),
+  _delay_ms: wait((run) => run.target.fCpu / 1000),
+  _delay_us: wait((run) => run.target.fCpu / 1_000_000),
+  _delay_loop_1: wait(() => 3),
+  _delay_loop_2: wait(() => 4),
+  __builtin_avr_delay_cycles: wait(() => 1),
+  pulseIn: wait(() => 0),
+  pulseInLong: wait(() => 0),
   millis: listed,
   micros: listed,
-  sleep_mode: wait,
-  sleep_cpu: wait,
+  sleep_mode: wait(() => 0),
+  sleep_cpu: wait(() => 0),
   clock_prescale_set: clockPrescaleSet,
   // A main() of the sketch's own may call it.
   init: (call) => {

@@ -9,7 +9,7 @@ import * as number from "../domain/number.js";
 import { mapAlternatives } from "./alternatives.js";
 import type { ChannelSlot, Role, TimerSlot } from "./layout.js";
 import { BYTE, type Machine, WORD } from "./machine.js";
-import { compareMask, isBuffered, modesOf } from "./modes.js";
+import { compareMask, isBuffered, longestPeriod, modesOf } from "./modes.js";
 
 /** Why a write, or part of it, did not last. */
 export type Loss =
@@ -244,18 +244,20 @@ function storeControl(
   const surelyImmediate = after?.every((mode) => !isBuffered(mode)) ?? false;
   for (const channel of timer.channels) {
     const buffered = machine.raw(channel.compare);
-    const working = machine.workingOf(channel.index);
+    const held = machine.heldBy(channel.index);
     const waits =
       machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
-    if (!waits && number.equal(buffered, working)) continue;
-    const kept = access.mayHaveUpdated || !surelyImmediate ? number.join(working, buffered) : working;
-    if (!number.equal(buffered, working))
+    if (!waits && number.equal(buffered, held)) continue;
+    const mayArrive = access.mayHaveUpdated || !surelyImmediate;
+    const kept = mayArrive ? number.join(held, buffered) : held;
+    if (!number.equal(buffered, held)) {
       access.lost({ kind: "dropped", channel, buffered, writers: machine.writersOf(channel.compare) });
+    }
     machine.store(channel.compare, kept, -1);
     machine.setWorking(channel.index, kept);
+    machine.setHeld(channel.index, kept);
     mapAlternatives(machine, channel, (entry) => {
-      const left =
-        access.mayHaveUpdated || !surelyImmediate ? number.join(entry.compare, entry.buffered) : entry.compare;
+      const left = number.join(mayArrive ? number.join(entry.compare, entry.buffered) : entry.compare, held);
       return { ...entry, compare: left, buffered: left };
     });
   }
@@ -273,6 +275,7 @@ function storeCompare(
     const stored = timer.wide ? number.join(value, number.and(value, number.constant(0xff, WORD), WORD)) : value;
     machine.store(channel.compare, number.join(stored, value), access.site);
     machine.setWorking(channel.index, number.join(machine.workingOf(channel.index), stored));
+    machine.setHeld(channel.index, number.join(machine.heldBy(channel.index), stored));
     mapAlternatives(machine, channel, (entry) => ({
       ...entry,
       compare: number.join(entry.compare, stored),
@@ -292,9 +295,11 @@ function storeCompare(
   machine.store(channel.compare, kept, access.site);
   if (modes.every((mode) => !isBuffered(mode))) {
     machine.setWorking(channel.index, kept);
+    machine.setHeld(channel.index, kept);
     mapAlternatives(machine, channel, (entry) => ({ ...entry, compare: kept, buffered: kept }));
   } else if (!modes.every(isBuffered)) {
     machine.setWorking(channel.index, number.join(machine.workingOf(channel.index), kept));
+    machine.setHeld(channel.index, number.join(machine.heldBy(channel.index), kept));
     mapAlternatives(machine, channel, (entry) => ({
       ...entry,
       compare: number.join(entry.compare, kept),
@@ -303,23 +308,28 @@ function storeCompare(
   } else mapAlternatives(machine, channel, (entry) => ({ ...entry, buffered: kept }));
 }
 
-/** Buffered compare values arrive: called where time passes. `surely` false: they may, or may not yet have. */
-export function takeOverBuffers(machine: Machine, surely = true): void {
+/**
+ * Buffered compare values arrive: called where time passes, at least `cycles` of it. What signals are claimed for is the
+ * value after one more period; what the unit holds by then is kept apart. `surely` false: time may not pass at all.
+ */
+export function takeOverBuffers(machine: Machine, cycles: number, surely = true): void {
   for (const channel of machine.layout.channels) {
     const buffered = machine.raw(channel.compare);
     const waits =
       machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
-    if (!waits && number.equal(buffered, machine.workingOf(channel.index))) continue;
+    const arrived =
+      number.equal(buffered, machine.workingOf(channel.index)) && number.equal(buffered, machine.heldBy(channel.index));
+    if (!waits && arrived) continue;
     const timer = machine.layout.timers[channel.timer]!;
     const counts = runs(machine, timer);
-    const running = counts === true && !surely ? null : counts;
-    const value =
-      running === true ? buffered : running === false ? null : number.join(buffered, machine.workingOf(channel.index));
-    if (value === null) continue;
-    machine.setWorking(channel.index, value);
+    if (counts === false) continue;
+    const claimed = counts === true && surely;
+    machine.setWorking(channel.index, claimed ? buffered : number.join(buffered, machine.workingOf(channel.index)));
+    const over = claimed && cycles >= longestPeriod(machine, timer);
+    machine.setHeld(channel.index, over ? buffered : number.join(buffered, machine.heldBy(channel.index)));
     mapAlternatives(machine, channel, (entry) => ({
       ...entry,
-      compare: running === true ? entry.buffered : number.join(entry.compare, entry.buffered),
+      compare: claimed ? entry.buffered : number.join(entry.compare, entry.buffered),
     }));
   }
 }

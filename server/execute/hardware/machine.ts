@@ -22,6 +22,11 @@ export class Machine {
   private io: number.AbstractInteger[];
   /** Compare values at work, by channel; differs from `io` while a buffered value waits. */
   private working: number.AbstractInteger[];
+  /**
+   * What the compare units may really hold. `working` is what they hold once a buffered value has had its time to
+   * arrive, which is what signals are claimed for; a change of mode before that finds what is here.
+   */
+  private held: number.AbstractInteger[];
   /** Ways in which an output may be connected, where they are known better than bit by bit. */
   private split: (readonly Connection[] | null)[];
   /** Places in the text that last wrote each register. */
@@ -43,6 +48,7 @@ export class Machine {
       this.working = layout.channels.map((channel) =>
         number.constant(0, layout.timers[channel.timer]!.wide ? WORD : BYTE),
       );
+      this.held = this.working.slice();
       this.split = layout.channels.map(() => null);
       this.writers = new Array(layout.size).fill(NOBODY);
       this.temp = layout.timers.map(() => number.constant(0, BYTE));
@@ -51,6 +57,7 @@ export class Machine {
     } else {
       this.io = from.io;
       this.working = from.working;
+      this.held = from.held;
       this.split = from.split;
       this.writers = from.writers;
       this.temp = from.temp;
@@ -75,6 +82,7 @@ export class Machine {
     if (!this.shared) return;
     this.io = this.io.slice();
     this.working = this.working.slice();
+    this.held = this.held.slice();
     this.split = this.split.slice();
     this.writers = this.writers.slice();
     this.temp = this.temp.slice();
@@ -88,6 +96,10 @@ export class Machine {
 
   workingOf(channel: number): number.AbstractInteger {
     return this.working[channel]!;
+  }
+
+  heldBy(channel: number): number.AbstractInteger {
+    return this.held[channel]!;
   }
 
   splitOf(channel: number): readonly Connection[] | null {
@@ -164,6 +176,13 @@ export class Machine {
     this.touchTimer(this.layout.channels[channel]!.timer);
   }
 
+  setHeld(channel: number, value: number.AbstractInteger): void {
+    if (number.equal(this.held[channel]!, value)) return;
+    this.own();
+    this.held[channel] = value;
+    this.general = freshVersion();
+  }
+
   setSplit(channel: number, alternatives: readonly Connection[] | null): void {
     if (this.split[channel] === alternatives) return;
     this.own();
@@ -184,6 +203,7 @@ export class Machine {
     }
     for (let at = 0; at < this.working.length; at++) {
       if (!number.equal(this.working[at]!, other.working[at]!)) return false;
+      if (!number.equal(this.held[at]!, other.held[at]!)) return false;
       if (!sameAlternatives(this.split[at]!, other.split[at]!)) return false;
     }
     for (let at = 0; at < this.temp.length; at++) if (!number.equal(this.temp[at]!, other.temp[at]!)) return false;
@@ -220,6 +240,7 @@ export class Machine {
     for (let at = 0; at < this.working.length; at++) {
       const wide = layout.timers[layout.channels[at]!.timer]!.wide;
       this.working[at] = combine(this.working[at]!, other.working[at]!, wide ? WORD : BYTE);
+      this.held[at] = combine(this.held[at]!, other.held[at]!, wide ? WORD : BYTE);
       this.split[at] = splits[at]!;
     }
     for (let at = 0; at < this.temp.length; at++) this.temp[at] = combine(this.temp[at]!, other.temp[at]!, BYTE);

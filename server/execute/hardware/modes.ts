@@ -77,6 +77,21 @@ export function isRunning(machine: Machine, timer: TimerSlot): boolean | null {
   return clocks.every((clock) => clock.kind === "divided") ? true : null;
 }
 
+/** CPU cycles of the longest period that the timer may have now; Infinity where that is not known. */
+export function longestPeriod(machine: Machine, timer: TimerSlot): number {
+  const clocks = clocksOf(machine, timer);
+  const modes = modesOf(machine, timer);
+  if (clocks === null || modes === null) return Number.POSITIVE_INFINITY;
+  let longest = 0;
+  for (const clock of clocks) {
+    if (clock.kind !== "divided") return Number.POSITIVE_INFINITY;
+    // A counter that starts above TOP runs to its own end first.
+    const most = timer.wide ? 0x10000 : 0x100;
+    for (const mode of modes) longest = Math.max(longest, clock.by * (most + 2 * topOf(machine, timer, mode).max));
+  }
+  return longest;
+}
+
 /** CPU cycles of the shortest period that a running timer may have now; Infinity where none runs. */
 export function shortestPeriod(machine: Machine): number {
   let shortest = Number.POSITIVE_INFINITY;
