@@ -91,10 +91,12 @@ function numberAsMask(chip: Chip, write: RegisterWrite, parts: readonly WrittenE
 }
 
 function change(write: RegisterWrite): string {
-  const before = write.before.min === write.before.max ? `${showHex(write.before.min)} → ` : "";
-  return write.after.min === write.after.max
-    ? `${before}${showHex(write.after.min)}`
-    : `it becomes ${write.after.min}..${write.after.max}`;
+  const { before, after } = write;
+  if (after.min !== after.max) return `it becomes ${after.min}..${after.max}`;
+  if (before.min !== before.max) return `it becomes ${showHex(after.min)}`;
+  return before.min === after.min
+    ? `here it stays ${showHex(after.min)}`
+    : `${showHex(before.min)} → ${showHex(after.min)}`;
 }
 
 /** `10 ^ 6` between two decimal numbers is an exclusive or, not a power. */
