@@ -13,6 +13,8 @@ export interface Limits {
   readonly unrolledSteps: number;
   /** Turns of loop() followed one by one in search of a cycle. */
   readonly followedTurns: number;
+  /** The same while one single state goes round: counters and ramps come back after some hundred turns. */
+  readonly followedTurnsAlone: number;
   /** Rounds of a fixed point before widening starts. */
   readonly roundsBeforeWidening: number;
   /** Expanded tokens of one program: a macro bomb ends here. */
@@ -30,6 +32,7 @@ export const DEFAULT_LIMITS: Limits = {
   unrolledIterations: 4_096,
   unrolledSteps: 40_000,
   followedTurns: 24,
+  followedTurnsAlone: 1_024,
   roundsBeforeWidening: 3,
   tokens: 2_000_000,
   text: 4_000_000,

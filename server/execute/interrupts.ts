@@ -5,7 +5,9 @@
 import type { FunctionCode, Statement } from "../program/ir.js";
 import { runFunction } from "./calls.js";
 import { interruptsEnabled } from "./core/interrupt-control.js";
-import { takeOverBuffers } from "./hardware/access.js";
+import { countsOn, takeOverBuffers } from "./hardware/access.js";
+import type { ChannelSlot, TimerSlot } from "./hardware/layout.js";
+import { longestPeriod, modesOf, topOf } from "./hardware/modes.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
@@ -17,6 +19,8 @@ interface Routine {
   readonly name: string;
   /** Register and bit that enable it; null where that is not looked at. */
   readonly mask: { readonly address: number; readonly bit: number } | null;
+  /** Where a timer calls it once a period: that timer, and the compare channel (null: its overflow). */
+  readonly periodic: { readonly timer: TimerSlot; readonly channel: ChannelSlot | null } | null;
 }
 
 /** Arranges for the sketch's routines to be let in. Without routines nothing changes. */
@@ -46,9 +50,31 @@ function routineOf(run: Run, code: FunctionCode): Routine {
     if (mask === undefined) continue;
     const address = run.layout.address(fact.interruptMask);
     const bit = run.layout.registers[address]?.bits.find((candidate) => candidate.name === mask)?.position;
-    if (bit !== undefined) return { code, name: code.name, mask: { address, bit } };
+    if (bit === undefined) continue;
+    const channel = timer.channels.find((candidate) => candidate.fact.interrupt.vector === vector) ?? null;
+    const periodic = channel !== null || fact.overflow.vector === vector ? { timer, channel } : null;
+    return { code, name: code.name, mask: { address, bit }, periodic };
   }
-  return { code, name: code.name, mask: null };
+  return { code, name: code.name, mask: null, periodic: null };
+}
+
+/** Whether the routine has run at least once by the end of the wait that the state has just had. */
+function surelyRan(state: State, routine: Routine): boolean {
+  const { mask, periodic } = routine;
+  if (mask === null || periodic === null || state.waited === 0 || interruptsEnabled(state) !== true) return false;
+  const { machine } = state;
+  if ((machine.raw(mask.address).ones & (1 << mask.bit)) === 0) return false;
+  const { timer, channel } = periodic;
+  if (!countsOn(machine, timer) || state.waited < 2 * longestPeriod(machine, timer)) return false;
+  const modes = modesOf(machine, timer);
+  if (modes === null) return false;
+  return modes.every((mode) => {
+    if (mode.family === "reserved") return false;
+    const top = topOf(machine, timer, mode);
+    if (channel !== null) return machine.workingOf(channel.index).max <= top.min;
+    // In CTC the overflow comes at the counter's own end, which a match at TOP prevents.
+    return mode.family !== "ctc";
+  });
 }
 
 /** A routine that can change nothing which decides what pins do need not be run at every point. */
@@ -100,11 +126,14 @@ function closure(run: Run, states: State[], routines: readonly Routine[], start:
   const waiting = states.filter((state) => interruptsEnabled(state) !== false);
   if (waiting.length === 0) return states;
   let all = states;
+  const certain = new Set(waiting.filter((state) => routines.some((routine) => surelyRan(state, routine))));
+  if (certain.size > 0) all = states.filter((state) => !certain.has(state));
   let fresh = waiting;
   for (let round = 0; fresh.length > 0; round++) {
     const produced: State[] = [];
     for (const state of fresh) {
-      for (const routine of [...routines, ...attachedTo(state)]) {
+      const must = round === 0 && certain.has(state) ? routines.filter((routine) => surelyRan(state, routine)) : null;
+      for (const routine of must?.slice(0, 1) ?? [...routines, ...attachedTo(state)]) {
         if (!isEnabled(state, routine)) continue;
         const entering = state.fork();
         entering.inRoutine(routine.name, start);
@@ -145,7 +174,7 @@ function closure(run: Run, states: State[], routines: readonly Routine[], start:
 }
 
 function attachedTo(state: State): Routine[] {
-  return state.core.attached.map((code) => ({ code, name: `${code.name}()`, mask: null }));
+  return state.core.attached.map((code) => ({ code, name: `${code.name}()`, mask: null, periodic: null }));
 }
 
 function runRoutine(run: Run, state: State, routine: Routine, start: number): State[] {

@@ -21,15 +21,20 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
   const history: State[][] = [];
   let current = states;
   let running: Bucket | null = null;
-  for (let count = 0; count < run.limits.followedTurns && current.length > 0 && !run.exhausted; count++) {
+  const prints: number[] = [];
+  for (let count = 0; current.length > 0 && !run.exhausted; count++) {
+    // One state alone costs little to follow: it may take many turns to come back.
+    if (count >= (current.length === 1 ? run.limits.followedTurnsAlone : run.limits.followedTurns)) break;
     for (const state of current) state.conditions = null;
     history.push(current.map((state) => state.fork()));
+    prints.push(fingerprint(run, current));
     const bucket = new Bucket(collector.layout);
     collector.bucket = bucket;
     turns.push(bucket);
     const steps = run.steps;
     current = endTurn(run, turn(current), place);
-    const back = history.findIndex((earlier) => sameSet(run, earlier, current));
+    const print = fingerprint(run, current);
+    const back = history.findIndex((earlier, index) => prints[index] === print && sameSet(run, earlier, current));
     if (back >= 0) {
       running = new Bucket(collector.layout);
       for (const recurring of turns.slice(back)) running.add(recurring);
@@ -72,7 +77,21 @@ function endTurn(run: Run, states: State[], place: number): State[] {
     passTime(run, state, place);
     state.due = false;
   }
-  return reduceStates(run, run.onTime(reduced, place), place);
+  const after = run.onTime(reduced, place);
+  for (const state of after) state.waited = 0;
+  return reduceStates(run, after, place);
+}
+
+/** A number that equal sets of states share. */
+function fingerprint(run: Run, states: readonly State[]): number {
+  let sum = states.length;
+  for (const state of states) {
+    for (const [object, value] of state.memory) {
+      if (!("zeros" in value) || run.variables.get(Math.floor(object / 256))?.relevant === false) continue;
+      sum = (sum + Math.imul(object + 1, 31 + (value.min | 0)) + (value.max | 0)) | 0;
+    }
+  }
+  return sum;
 }
 
 function sameSet(run: Run, left: readonly State[], right: readonly State[]): boolean {

@@ -26,6 +26,13 @@ export function coreContext(start: number, end: number): RegisterWriteContext {
   return { start, end, targetStart: start, targetEnd: end, operator: "core", written: -1, asked: null, preserves: 0 };
 }
 
+/** Whether the timer behind a register may have come round since it was started, in the cycles that were spent at most. */
+function mayHaveTurned(state: State, address: number): boolean {
+  const role = state.machine.layout.roles[address];
+  if (role === undefined || !("timer" in role) || role.timer === null) return false;
+  return state.cycles > shortestPeriod(state.machine, [role.timer]) / 2;
+}
+
 export function writeRegister(
   run: Run,
   state: State,
@@ -39,7 +46,7 @@ export function writeRegister(
   const given = "zeros" in value ? value : number.top(type);
   const record = run.collector.beginWrite(run, state, address, context);
   const access = {
-    mayHaveUpdated: state.timePassed || state.cycles > shortestPeriod(machine) / 2,
+    mayHaveUpdated: state.timePassed || mayHaveTurned(state, address),
     site: context.start,
     preserves: context.preserves,
     lost: (loss: Loss) => record?.lost(loss),

@@ -55,6 +55,8 @@ export class State {
   core: CoreState = FRESH_CORE;
   /** Set where time passed inside the expression being evaluated: interrupt routines are still to be let in. */
   due = false;
+  /** CPU cycles that the last wait surely took. */
+  waited = 0;
   /** Set where the path never goes on from: an endless wait. */
   ended = false;
 
@@ -71,6 +73,7 @@ export class State {
     copy.timePassed = this.timePassed;
     copy.core = this.core;
     copy.due = this.due;
+    copy.waited = this.waited;
     this.token = {};
     return copy;
   }

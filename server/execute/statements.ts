@@ -179,7 +179,10 @@ function afterEffects(run: Run, states: State[], start: number): State[] {
     due = true;
   }
   const going = ended ? states.filter((state) => !state.ended) : states;
-  return due ? run.onTime(going, start) : going;
+  if (!due) return going;
+  const after = run.onTime(going, start);
+  for (const state of after) state.waited = 0;
+  return after;
 }
 
 function setZero(state: State, object: number, type: Type): void {

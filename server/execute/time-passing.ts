@@ -13,6 +13,7 @@ export function passTime(run: Run, state: State, place: number, cycles = 0): voi
   run.collector.settle(state, place);
   state.timePassed = true;
   state.cycles = 0;
+  state.waited = cycles;
   state.due = true;
 }
 
@@ -21,10 +22,12 @@ export function mayStand(run: Run, state: State, place: number): void {
   takeOverBuffers(state.machine, 0, false);
   run.collector.settle(state, place);
   state.timePassed = true;
+  state.waited = 0;
 }
 
 /** The path never goes on from here: its state is one that runs for ever. */
 export function standForEver(run: Run, state: State, place: number): void {
+  passTime(run, state, place);
   runForever(run, [state.fork()], place, (turn) => turn);
   state.ended = true;
 }

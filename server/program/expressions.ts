@@ -8,7 +8,7 @@ import { lowerLambda } from "./lambda.js";
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import type { Capture, Meaning } from "./scope.js";
-import { traced } from "./tracing.js";
+import { traced, untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
 import {
   BOOL,
@@ -512,7 +512,8 @@ function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const argument = child(node, "argument");
   const { start, end } = node;
   if (argument === undefined) return unknown(run, node, "half an expression");
-  const operand = lowerExpression(run, body, argument);
+  const operand =
+    operator === "&" ? untraced(run, () => lowerExpression(run, body, argument)) : lowerExpression(run, body, argument);
   if (operand.type.kind === "record") {
     const own = operatorCall(run, body, `operator${operator}`, operand, [], node);
     if (own !== null) return own;
@@ -1027,7 +1028,7 @@ function lowerUpdate(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const argument = child(node, "argument");
   const operatorNode = child(node, "operator");
   if (argument === undefined || operatorNode === undefined) return unknown(run, node, "half an expression");
-  const target = lowerExpression(run, body, argument);
+  const target = untraced(run, () => lowerExpression(run, body, argument));
   const increment = operatorNode.kind === "++" ? "++" : "--";
   const postfix = operatorNode.start > argument.start;
   if (target.type.kind === "record") {
@@ -1122,7 +1123,7 @@ function lowerSubscript(run: Lowering, body: Body, node: SyntaxNode): Expression
   const indices = child(node, "indices") ?? child(node, "index");
   const indexNode = indices?.kind === "subscript_argument_list" ? indices.children.find((part) => part.named) : indices;
   if (argument === undefined || indexNode === undefined) return unknown(run, node, "half an index");
-  const base = lowerExpression(run, body, argument);
+  const base = untraced(run, () => lowerExpression(run, body, argument));
   const index = lowerExpression(run, body, indexNode);
   if (base.type.kind === "record") {
     const own = operatorCall(run, body, "operator[]", base, [index], node);
@@ -1154,7 +1155,7 @@ function lowerField(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const fieldNode = child(node, "field");
   const arrow = child(node, "operator")?.kind === "->";
   if (argument === undefined || fieldNode === undefined) return unknown(run, node, "half a member access");
-  const object = objectOf(run, body, lowerExpression(run, body, argument), arrow, node);
+  const object = untraced(run, () => objectOf(run, body, lowerExpression(run, body, argument), arrow, node));
   if (object.type.kind !== "record" || !isPlace(object)) return unknown(run, node, "", [object]);
   const scope = scopeOfType(run, object.type);
   const meaning = scope?.own(run.textOf(fieldNode));

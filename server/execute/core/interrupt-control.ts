@@ -26,6 +26,7 @@ export function interruptsEnabled(state: State): boolean | null {
 
 function enable(call: CoreCall): null {
   setEnable(call.state, true);
+  call.state.waited = 0;
   call.state.due = true;
   return null;
 }
@@ -44,6 +45,7 @@ function beginAtomic(call: CoreCall): Value {
 function endAtomic(call: CoreCall): Value {
   const saved = call.values[0];
   if (saved !== undefined && "zeros" in saved) call.state.machine.store(call.state.machine.layout.sreg, saved, -1);
+  call.state.waited = 0;
   call.state.due = true;
   return number.constant(0, BYTE);
 }

@@ -334,6 +334,11 @@ export function takeOverBuffers(machine: Machine, cycles: number, surely = true)
   }
 }
 
+/** Whether the timer surely counts the CPU's clock. */
+export function countsOn(machine: Machine, timer: TimerSlot): boolean {
+  return runs(machine, timer) === true;
+}
+
 function runs(machine: Machine, timer: TimerSlot): boolean | null {
   const { layout } = machine;
   const { powerReduction, clockField } = timer.fact;

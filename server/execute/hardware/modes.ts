@@ -93,9 +93,9 @@ export function longestPeriod(machine: Machine, timer: TimerSlot): number {
 }
 
 /** CPU cycles of the shortest period that a running timer may have now; Infinity where none runs. */
-export function shortestPeriod(machine: Machine): number {
+export function shortestPeriod(machine: Machine, timers: readonly TimerSlot[] = machine.layout.timers): number {
   let shortest = Number.POSITIVE_INFINITY;
-  for (const timer of machine.layout.timers) {
+  for (const timer of timers) {
     const clocks = clocksOf(machine, timer);
     const modes = modesOf(machine, timer);
     if (clocks === null || modes === null) return 1;
