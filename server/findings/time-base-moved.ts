@@ -50,7 +50,7 @@ void loop() {
       report({
         message: `Timer 0 is the core's clock, and this changes it: ${timeBaseWords(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
         span: mover.span,
-        related: call === null ? [] : [{ span: call.span, message: `${call.name} is used here` }],
+        related: [{ span: call.span, message: `${call.name} is used here` }],
       });
     }
   },
@@ -62,16 +62,23 @@ function timeCalls(analysis: Analysis): readonly CoreCall[] {
   return analysis.calls.filter((call) => TIME_FUNCTIONS.includes(call.name));
 }
 
+interface Moment {
+  readonly snapshot: TimerSnapshot;
+  readonly call: CoreCall;
+}
+
 /** The states of timer 0 in which time is asked for; the lasting states where the calls do not tell. */
-function momentsOf(analysis: Analysis, calls: readonly CoreCall[]) {
-  const moments: { snapshot: TimerSnapshot; call: CoreCall | null }[] = [];
+function momentsOf(analysis: Analysis, calls: readonly CoreCall[]): readonly Moment[] {
+  const moments: Moment[] = [];
   for (const call of calls) {
     for (const effect of call.effects) {
       if (effect.before.timer === 0) moments.push({ snapshot: effect.before, call });
     }
   }
   if (moments.length > 0) return moments;
-  return lastingStates(analysis, 0).map((state) => ({ snapshot: state.snapshot, call: calls[0] ?? null }));
+  const running = calls.find((call) => call.regimes.includes("running"));
+  const asked = running === undefined ? calls : [running];
+  return asked.flatMap((call) => lastingStates(analysis, 0).map((state) => ({ snapshot: state.snapshot, call })));
 }
 
 /** Registers that change how timer 0 counts or whether its overflow is heard. */
@@ -99,7 +106,7 @@ function moverOf(
   analysis: Analysis,
   movers: readonly RegisterWrite[],
   snapshot: TimerSnapshot,
-  call: CoreCall | null,
+  call: CoreCall,
 ): RegisterWrite | undefined {
   const fitting = movers.filter((write) => {
     const mask = settingBits(analysis, write.register);
@@ -110,14 +117,9 @@ function moverOf(
   });
   const control = fitting.filter((write) => write.register.startsWith("TCCR0"));
   const pool = control.length > 0 ? control : fitting;
-  const before = pool.filter(
-    (write) =>
-      call === null ||
-      write.inFunction === "setup" ||
-      write.span.path !== call.span.path ||
-      write.span.start < call.span.start,
-  );
-  return (before.length > 0 ? before : pool).at(-1);
+  if (call.regimes.includes("running")) return pool.at(-1);
+  // Time asked for in setup alone: only what stands before it there can have changed it.
+  return pool.filter((write) => write.inFunction === call.inFunction && write.span.start < call.span.start).at(-1);
 }
 
 /** The bits of a register that set how timer 0 counts; all of a register without such fields. */
