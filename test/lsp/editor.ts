@@ -27,6 +27,8 @@ export interface EditorOptions {
   readonly settings?: unknown;
   readonly folders?: readonly string[];
   readonly ownClient?: boolean;
+  /** Behind the bundle's name on the command line. */
+  readonly words?: readonly string[];
 }
 
 interface Open {
@@ -48,7 +50,9 @@ export class Editor {
   readonly #open = new Map<string, Open>();
 
   private constructor(bundle: string, options: EditorOptions) {
-    this.process = spawn(process.execPath, [bundle, "--stdio"], { stdio: ["pipe", "pipe", "pipe"] });
+    this.process = spawn(process.execPath, [bundle, ...(options.words ?? ["--stdio"])], {
+      stdio: ["pipe", "pipe", "pipe"],
+    });
     this.process.on("exit", (code) => {
       this.exited = code;
     });
