@@ -207,8 +207,6 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
     eeprom_is_ready: "b",
     _crc_ibutton_update: "BBB",
     _crc16_update: "uuB",
-    bitRead: "BLB",
-    word: "uuu",
     free: "vp",
     assert: "vi",
     serialEventRun: "v",

@@ -7,6 +7,7 @@ import type { BinaryOperator, Comparison, Expression, Field, Place, RecordType, 
 import { lowerLambda } from "./lambda.js";
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
+import { comparisonReadAsTemplate } from "./misread-templates.js";
 import type { Capture, Meaning } from "./scope.js";
 import { traced, untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
@@ -88,8 +89,10 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
     case "unary_expression":
     case "pointer_expression":
       return lowerUnary(run, body, node);
-    case "binary_expression":
-      return lowerBinary(run, body, node);
+    case "binary_expression": {
+      const meant = withoutMisreadTemplates(run, body, node);
+      return meant === null ? lowerBinary(run, body, node) : lowerExpression(run, body, meant);
+    }
     case "update_expression":
       return lowerUpdate(run, body, node);
     case "assignment_expression":
@@ -111,8 +114,10 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       const type = readTypeDescriptor(run, body.scope, typeNode);
       return cast(run, body, lowerExpression(run, body, value), type ?? INT16, node);
     }
-    case "call_expression":
-      return lowerCall(run, body, node);
+    case "call_expression": {
+      const meant = withoutMisreadTemplates(run, body, node);
+      return meant === null ? lowerCall(run, body, node) : lowerExpression(run, body, meant);
+    }
     case "subscript_expression":
       return lowerSubscript(run, body, node);
     case "field_expression":
@@ -157,6 +162,21 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
         node.kind === "ERROR" ? "not understood" : `${node.kind.replaceAll("_", " ")} not followed`,
       );
   }
+}
+
+const NAMED_CASTS = new Set(["static_cast", "reinterpret_cast", "const_cast", "dynamic_cast"]);
+
+function withoutMisreadTemplates(run: Lowering, body: Body, node: SyntaxNode): SyntaxNode | null {
+  return comparisonReadAsTemplate(node, (name) => {
+    const text = run.textOf(name);
+    if (NAMED_CASTS.has(text)) return true;
+    const meaning = body.scope.find(text);
+    return (
+      meaning?.kind === "class template" ||
+      meaning?.kind === "functions" ||
+      (meaning === undefined && !run.registers.has(text))
+    );
+  });
 }
 
 /** Instructions that change nothing the report speaks of. */

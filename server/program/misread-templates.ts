@@ -1,0 +1,149 @@
+/**
+ * `a < b && c > (d)` is to the parser, which knows no names, a call of the template `a<b && c>`. Where the name is no
+ * template the whole chain of operators is put together again by precedence (C++11 clause 5).
+ */
+import { child, type SyntaxNode } from "../parse/syntax.js";
+
+const PRECEDENCE: Readonly<Record<string, number>> = {
+  "*": 10,
+  "/": 10,
+  "%": 10,
+  "+": 9,
+  "-": 9,
+  "<<": 8,
+  ">>": 8,
+  "<": 7,
+  ">": 7,
+  "<=": 7,
+  ">=": 7,
+  "==": 6,
+  "!=": 6,
+  "&": 5,
+  "^": 4,
+  "|": 3,
+  "&&": 2,
+  "||": 1,
+};
+
+type Piece = { readonly operand: SyntaxNode } | { readonly operator: SyntaxNode };
+
+/** The chain as C++ means it; null where no operator in it was misread. `isTemplate` knows the names. */
+export function comparisonReadAsTemplate(
+  node: SyntaxNode,
+  isTemplate: (name: SyntaxNode) => boolean,
+): SyntaxNode | null {
+  if (!holdsMisread(node, isTemplate)) return null;
+  const pieces: Piece[] = [];
+  if (!flatten(node, pieces, isTemplate)) return null;
+  const built = climb(pieces, { at: 0 }, 0);
+  return built === null ? null : { ...built, field: node.field };
+}
+
+function misreadName(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolean): SyntaxNode | null {
+  if (node.kind !== "template_function") return null;
+  const name = child(node, "name");
+  return name === undefined || isTemplate(name) ? null : name;
+}
+
+const seen = new WeakMap<SyntaxNode, boolean>();
+
+function holdsMisread(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolean): boolean {
+  const known = seen.get(node);
+  if (known !== undefined) return known;
+  let found = false;
+  if (node.kind === "binary_expression") {
+    const left = child(node, "left");
+    const right = child(node, "right");
+    found =
+      (left !== undefined && holdsMisread(left, isTemplate)) ||
+      (right !== undefined && holdsMisread(right, isTemplate));
+  } else if (node.kind === "call_expression") {
+    const callee = child(node, "function");
+    found = callee !== undefined && misreadName(callee, isTemplate) !== null;
+  } else found = misreadName(node, isTemplate) !== null;
+  seen.set(node, found);
+  return found;
+}
+
+/** Operands and operators in the order of the text; false where the pieces are not those of comparisons. */
+function flatten(node: SyntaxNode, pieces: Piece[], isTemplate: (name: SyntaxNode) => boolean): boolean {
+  if (node.kind === "binary_expression") {
+    const left = child(node, "left");
+    const operator = child(node, "operator");
+    const right = child(node, "right");
+    if (left === undefined || operator === undefined || right === undefined) return false;
+    if (!flatten(left, pieces, isTemplate)) return false;
+    // The closing mark of the list that was none and the operator behind it are one shift.
+    const shift = misreadName(left, isTemplate) !== null && operator.kind === ">" && operator.start === left.end;
+    pieces.push({ operator: shift ? token(">>", left.end - 1, operator.end) : operator });
+    return flatten(right, pieces, isTemplate);
+  }
+  const callee = node.kind === "call_expression" ? child(node, "function") : node;
+  const name = callee === undefined ? null : misreadName(callee, isTemplate);
+  if (callee === undefined || name === null) {
+    pieces.push({ operand: node });
+    return true;
+  }
+  const list = child(callee, "arguments");
+  const inside = (list?.children ?? []).filter((part) => part.named);
+  if (list === undefined || inside.length !== 1) return false;
+  pieces.push({ operand: { ...name, field: null } }, { operator: token("<", list.start, list.start + 1) });
+  if (!flatten(asExpression(inside[0]!), pieces, isTemplate)) return false;
+  if (node.kind !== "call_expression") return true;
+  const args = child(node, "arguments");
+  const parts = (args?.children ?? []).filter((part) => part.named);
+  if (args === undefined || parts.length !== 1) return false;
+  pieces.push(
+    { operator: token(">", list.end - 1, list.end) },
+    {
+      operand: {
+        kind: "parenthesized_expression",
+        start: args.start,
+        end: args.end,
+        field: null,
+        named: true,
+        children: parts,
+      },
+    },
+  );
+  return true;
+}
+
+/** A lone name between the marks was taken for a type. */
+function asExpression(node: SyntaxNode): SyntaxNode {
+  const type = node.kind === "type_descriptor" ? child(node, "type") : undefined;
+  return type?.kind === "type_identifier" ? { ...type, kind: "identifier", field: null } : { ...node, field: null };
+}
+
+function token(kind: string, start: number, end: number): SyntaxNode {
+  return { kind, start, end, field: "operator", named: false, children: [] };
+}
+
+function climb(pieces: readonly Piece[], cursor: { at: number }, least: number): SyntaxNode | null {
+  const first = pieces[cursor.at++];
+  if (first === undefined || !("operand" in first)) return null;
+  let left = first.operand;
+  for (;;) {
+    const next = pieces[cursor.at];
+    if (next === undefined) return left;
+    if (!("operator" in next)) return null;
+    const rank = PRECEDENCE[next.operator.kind];
+    if (rank === undefined) return null;
+    if (rank <= least) return left;
+    cursor.at++;
+    const right = climb(pieces, cursor, rank);
+    if (right === null) return null;
+    left = {
+      kind: "binary_expression",
+      start: left.start,
+      end: right.end,
+      field: null,
+      named: true,
+      children: [
+        { ...left, field: "left" },
+        { ...next.operator, field: "operator" },
+        { ...right, field: "right" },
+      ],
+    };
+  }
+}
