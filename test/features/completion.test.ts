@@ -10,7 +10,9 @@ const chip = findChip("atmega328p")!;
 /** The caret stands at `|`. */
 function inComment(text: string): readonly string[] {
   const offset = text.indexOf("|");
-  return wantCompletions(text.replace("|", ""), offset, board, { boards: ["nano", "uno"], specifications: [] }).map((item) => item.insert);
+  return wantCompletions(text.replace("|", ""), offset, board, { boards: ["nano", "uno"], specifications: [] }).map(
+    (item) => item.insert,
+  );
 }
 
 function inCode(text: string): readonly string[] {
@@ -28,7 +30,9 @@ describe("comments", () => {
     const pins = inComment("int a;\n// wants |\nint b;");
     expect(pins.slice(0, 6)).toEqual(["D3: ", "D5: ", "D6: ", "D9: ", "D10: ", "D11: "]);
     expect(pins).toContain("A0: ");
-    expect(inComment("// wants D1|")).toEqual(["D10: ", "D11: ", "D0: ", "D1: "].filter((pin) => pin.startsWith("D1")).concat(["D12: ", "D13: "]));
+    expect(inComment("// wants D1|")).toEqual(
+      ["D10: ", "D11: ", "D0: ", "D1: "].filter((pin) => pin.startsWith("D1")).concat(["D12: ", "D13: "]),
+    );
   });
 
   it("offer demands after the colon and after each comma", () => {
