@@ -14,7 +14,8 @@ void setup() {
 }
 
 void loop() {
-  int warmth = constrain(analogRead(thermometer), 300, 700);
+  int warmth = analogRead(thermometer);
+  warmth = constrain(warmth, 300, 700);
   OCR1A = map(warmth, 300, 700, 64, 400);
   delay(500);
 }
