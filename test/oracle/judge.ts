@@ -67,15 +67,15 @@ export function judge(
   };
 }
 
-function regimes(phase: PinPhase, afterInterrupt: boolean): readonly string[] {
-  if (phase === "running") return ["running"];
-  return phase === "first" || afterInterrupt ? ["setup", "running"] : ["setup"];
+function regimes(phase: PinPhase, recurs: boolean, afterInterrupt: boolean): readonly string[] {
+  if (phase === "running" && recurs) return ["running"];
+  return phase !== "setup" || afterInterrupt ? ["setup", "running"] : ["setup"];
 }
 
 // ---- sound
 
 function stateException(seen: SeenState, report: ReportedSketch): string[] {
-  const allowed = regimes(seen.phase, seen.afterInterrupt);
+  const allowed = regimes(seen.phase, seen.recurs, seen.afterInterrupt);
   const timer = report.timers.find((entry) => entry.timer === seen.timer);
   const states = (timer?.states ?? []).filter(({ regime }) => allowed.includes(regime));
   const misses = states.map((state) =>
@@ -97,7 +97,7 @@ function stateException(seen: SeenState, report: ReportedSketch): string[] {
 }
 
 function signalException(seen: SeenSignal, report: ReportedSketch): string[] {
-  const allowed = regimes(seen.phase, seen.afterInterrupt);
+  const allowed = regimes(seen.phase, seen.recurs, seen.afterInterrupt);
   const pin = report.pins.find(({ port }) => port === seen.port);
   const place = `${seen.port}, ${seen.phase}`;
   if (pin === undefined) return [`${place}: chip has ${showSeen(seen)}, pin is not in the report`];
@@ -155,7 +155,8 @@ function showRange(range: Range | null): string {
 function runningStates(states: readonly SeenState[], timer: number): SeenState[] {
   const found = new Map<string, SeenState>();
   for (const state of states) {
-    if (state.timer === timer && state.phase === "running") found.set(JSON.stringify(state.registers), state);
+    if (state.timer === timer && state.phase === "running" && state.recurs)
+      found.set(JSON.stringify(state.registers), state);
   }
   return [...found.values()];
 }
@@ -202,7 +203,7 @@ function inexactSignals(
   const reasons: string[] = [];
   for (const pin of report.pins) {
     const running = pin.signals.filter(({ regime }) => regime === "running");
-    const seen = signals.filter(({ port, phase }) => port === pin.port && phase === "running");
+    const seen = signals.filter(({ port, phase, recurs }) => port === pin.port && phase === "running" && recurs);
     // Nothing measured: reserved combinations, outside clocks, two units at once; unknown is the honest answer there.
     if (seen.length === 0 || pin.units.length === 0) continue;
     // Where registers vary, the windows are often too short to measure: there the registers alone are held to.

@@ -73,6 +73,8 @@ export class Machine implements Host {
   private due: Due[] = [];
   private wake = 0;
   private clkpceUntil = -1;
+  private routineSince = -1;
+  private routineCycles = 0;
   private merging: { pin: Pin; cycle: number; unit: number; level: 0 | 1 }[] | null = null;
   private readonly observer: MachineObserver;
 
@@ -116,6 +118,11 @@ export class Machine implements Host {
     return this.cpu.cycles;
   }
 
+  /** Cycles since reset that were not spent in interrupt routines: the program's own time. */
+  get mainCycles(): number {
+    return this.routineSince < 0 ? this.cpu.cycles - this.routineCycles : this.routineSince - this.routineCycles;
+  }
+
   watch(address: number): void {
     this.watched[address] = 1;
   }
@@ -132,6 +139,10 @@ export class Machine implements Host {
       // A routine that interrupted right at the watched place comes back to it: that is no second arrival.
       if (watched[cpu.pc] === 1 && cpu.progMem[pc] !== RETI) this.observer.entered(cpu.pc, cpu.cycles);
       if (cpu.cycles >= this.wake) this.service();
+      if (enabledBefore === 0 && this.routineSince >= 0 && cpu.progMem[pc] === RETI) {
+        this.routineCycles += cpu.cycles - this.routineSince;
+        this.routineSince = -1;
+      }
       // The instruction after SEI or RETI runs before any interrupt (section 7.7).
       if (this.requestCount > 0 && enabledBefore !== 0 && (data[SREG]! & I_FLAG) !== 0) this.interrupt();
       if (stop !== undefined && ++beat >= 4096) {
@@ -201,6 +212,7 @@ export class Machine implements Host {
     let vector = 1;
     while (requested[vector] === 0) vector++;
     this.observer.interrupted(vector, cpu.cycles);
+    if (this.routineSince < 0) this.routineSince = cpu.cycles;
     const { data } = cpu;
     let sp = cpu.SP;
     data[sp--] = cpu.pc & 0xff;

@@ -25,6 +25,8 @@ export interface SeenState {
   /** Where it was seen: `delay`, `end of loop`, `long wait` … */
   readonly where: string;
   readonly cycle: number;
+  /** False where it was last seen in the first half of the running phase: it belongs to the start-up, however long. */
+  readonly recurs: boolean;
   /** Whether an interrupt routine other than the core's millisecond one had run by then. */
   readonly afterInterrupt: boolean;
 }
@@ -52,7 +54,10 @@ export interface RunOptions {
 
 /** Calls in which time passes: reaching one of them makes the register state a settled one. */
 const WAITS = ["delay", "delayMicroseconds", "analogRead", "pulseIn"];
-/** A stretch this long without writes is a wait, whatever the code looks like (1 ms at 16 MHz). */
+/**
+ * A stretch this long without writes is a wait, whatever the code looks like (1 ms at 16 MHz). Time spent in interrupt
+ * routines does not count: it can stretch any two statements.
+ */
 const LONG_WAIT = 16_000;
 const TURNS_WANTED = 6;
 /** What the first turn of loop set may still stand at settled points early in the second; from the third on it recurs. */
@@ -65,15 +70,16 @@ export function observe(map: ChipMap, image: Image, options: RunOptions = {}): O
 class Run implements MachineObserver {
   private readonly machine: Machine;
   private readonly tracks: PinTracks;
-  private readonly states = new Map<string, SeenState>();
+  private readonly states = new Map<string, Omit<SeenState, "recurs"> & { last: number }>();
   private readonly waits = new Map<number, string>();
-  private readonly held: { since: number; registers: Record<string, number>; period: number }[];
+  private readonly held: { since: number; mainSince: number; registers: Record<string, number>; period: number }[];
   private readonly loop: number | undefined;
   private readonly setup: number | undefined;
   private readonly interrupts = new Set<number>();
   private readonly timeBase: number;
   private phase: Phase | null = null;
   private turns = 0;
+  private runningSince = 0;
   private afterInterrupt = false;
   /** Something changed since the last sample: most turns of most loops change nothing. */
   private fresh = true;
@@ -105,6 +111,7 @@ class Run implements MachineObserver {
     this.timeBase = map.timers[0]!.overflowVector;
     this.held = this.machine.timers.map((timer) => ({
       since: 0,
+      mainSince: 0,
       registers: this.machine.registers(timer),
       period: 0,
     }));
@@ -125,9 +132,10 @@ class Run implements MachineObserver {
     const { cycle } = this.machine;
     for (const timer of this.machine.timers) this.closeTimer(timer, cycle);
     this.tracks.close(cycle);
+    const middle = (this.runningSince + cycle) / 2;
     return {
-      states: [...this.states.values()],
-      signals: this.tracks.signals(),
+      states: [...this.states.values()].map(({ last, ...state }) => ({ ...state, recurs: last >= middle })),
+      signals: this.tracks.signals(middle),
       cycles: cycle,
       turnsOfLoop: this.turns,
       ownMain: this.ownMain,
@@ -200,7 +208,11 @@ class Run implements MachineObserver {
     const { cycle } = this.machine;
     for (const timer of this.machine.timers) this.closeTimer(timer, cycle);
     // A wait of the old phase is no wait of the new one.
-    for (const held of this.held) held.since = cycle;
+    for (const held of this.held) {
+      held.since = cycle;
+      held.mainSince = this.machine.mainCycles;
+    }
+    if (phase === "running") this.runningSince = cycle;
     this.phase = phase;
     this.fresh = true;
     this.tracks.enter(phase, cycle, this.afterInterrupt);
@@ -219,20 +231,28 @@ class Run implements MachineObserver {
     // While power reduction is on the registers cannot be read (section 10.11.3).
     if (this.phase === null || !timer.powered) return;
     const key = `${timer.map.number} ${this.phase} ${Object.values(registers).join(" ")}`;
-    if (this.states.has(key)) return;
+    const known = this.states.get(key);
+    if (known !== undefined) {
+      known.last = cycle;
+      return;
+    }
     const { phase, afterInterrupt } = this;
-    this.states.set(key, { timer: timer.map.number, phase, registers, where, cycle, afterInterrupt });
+    this.states.set(key, { timer: timer.map.number, phase, registers, where, cycle, last: cycle, afterInterrupt });
   }
 
   /** A timer's state ends: if it lasted, it was a settled one. */
   private closeTimer(timer: Timer, cycle: number): void {
     const held = this.held[this.machine.timers.indexOf(timer)]!;
-    if (cycle - held.since >= Math.max(LONG_WAIT, 3 * held.period)) {
+    const own = this.machine.mainCycles - held.mainSince;
+    if (own >= LONG_WAIT && cycle - held.since >= 3 * held.period) {
       this.record(timer, held.registers, "long wait", cycle);
     }
     const registers = this.machine.registers(timer);
     const same = Object.keys(registers).every((name) => registers[name] === held.registers[name]);
-    if (!same) held.since = cycle;
+    if (!same) {
+      held.since = cycle;
+      held.mainSince = this.machine.mainCycles;
+    }
     held.registers = registers;
     held.period = timer.periodCycles;
   }

@@ -22,6 +22,8 @@ export interface SeenSignal {
   readonly highTicks: { readonly min: number; readonly max: number } | null;
   readonly clockDivisor: number;
   readonly cycle: number;
+  /** False where it was last seen in the first half of the running phase. */
+  readonly recurs: boolean;
   readonly afterInterrupt: boolean;
 }
 
@@ -33,6 +35,7 @@ interface Track {
   readonly pin: Pin;
   readonly units: readonly { timer: Timer; channel: number }[];
   start: number;
+  mainStart: number;
   wraps: number[];
   direction: 0 | 1;
   connected: boolean;
@@ -57,7 +60,7 @@ interface Track {
 
 export class PinTracks {
   private readonly tracks: Track[];
-  private readonly found = new Map<string, SeenSignal>();
+  private readonly found = new Map<string, Omit<SeenSignal, "recurs"> & { last: number }>();
   private phase: PinPhase | null = null;
   private afterInterrupt = false;
 
@@ -70,6 +73,7 @@ export class PinTracks {
         pin,
         units,
         start: 0,
+        mainStart: 0,
         wraps: [],
         direction: 0,
         connected: false,
@@ -93,8 +97,9 @@ export class PinTracks {
     for (const track of this.tracks) this.open(track, 0);
   }
 
-  signals(): SeenSignal[] {
-    return [...this.found.values()];
+  /** What was seen; what was last seen before `middle` does not recur. */
+  signals(middle: number): SeenSignal[] {
+    return [...this.found.values()].map(({ last, ...signal }) => ({ ...signal, recurs: last >= middle }));
   }
 
   edge(pin: Pin, cycle: number): void {
@@ -143,6 +148,7 @@ export class PinTracks {
       this.close1(track, cycle);
       this.forget(track);
       track.start = cycle;
+      track.mainStart = this.machine.mainCycles;
       track.settled = false;
       track.wraps = track.units.map(({ timer }, index) =>
         track.measuring ? timer.wraps - SETTLE_WRAPS : (track.wraps[index] ?? timer.wraps),
@@ -178,6 +184,7 @@ export class PinTracks {
   private open(track: Track, cycle: number): void {
     const { pin, units } = track;
     track.start = cycle;
+    track.mainStart = this.machine.mainCycles;
     track.settled = false;
     track.direction = pin.direction;
     track.connected = pin.connected;
@@ -206,7 +213,7 @@ export class PinTracks {
   }
 
   private close1(track: Track, cycle: number): void {
-    const length = cycle - track.start;
+    const length = this.machine.mainCycles - track.mainStart;
     if (!track.connected || track.direction === 0) {
       if (length >= LONG_WAIT) this.wiring(track, cycle);
       return;
@@ -259,13 +266,18 @@ export class PinTracks {
       ...[track.pin.name, this.phase, signal.kind, signal.level, connected],
       ...[signal.periodTicks?.min, signal.periodTicks?.max, signal.highTicks?.min, signal.highTicks?.max],
     ].join(" ");
-    if (this.found.has(key)) return;
+    const known = this.found.get(key);
+    if (known !== undefined) {
+      known.last = cycle;
+      return;
+    }
     this.found.set(key, {
       port: track.pin.name,
       phase: this.phase,
       connected,
       clockDivisor: this.machine.clockDivisor,
       cycle,
+      last: cycle,
       afterInterrupt: this.afterInterrupt,
       ...signal,
     });
