@@ -19,6 +19,8 @@ export interface Verdict {
   readonly path: string;
   /** Why the report does not contain what happened; empty = sound. */
   readonly exceptions: readonly string[];
+  /** Everything lies inside the report, but not in the regime expected: a longer run decides whether it recurs. */
+  readonly regimeOnly: boolean;
   /** Only for deterministic sketches: why the report is not one value; empty = exact; null = not asked. */
   readonly inexact: readonly string[] | null;
   /** Several register states were observed in the running regime. */
@@ -41,13 +43,16 @@ export function judge(
   const signals = observations.flatMap((observation) => observation.signals);
   const counts = { statesSeen: states.length, signalsSeen: signals.length };
   if (report === undefined) {
-    const missing = { exceptions: ["no report for this sketch"], inexact: deterministic ? ["no report"] : null };
+    const missing = {
+      regimeOnly: false,
+      exceptions: ["no report for this sketch"],
+      inexact: deterministic ? ["no report"] : null,
+    };
     return { path, ...missing, varying: false, pins: 0, unknownPins: 0, gaps: 0, ...counts };
   }
-  const exceptions = [
-    ...states.flatMap((state) => stateException(state, report)),
-    ...signals.flatMap((signal) => signalException(signal, report)),
-  ];
+  const exceptions = exceptionsOf(states, signals, report);
+  const anyRegime = <T extends { readonly recurs: boolean }>(seen: readonly T[]): T[] =>
+    seen.map((one) => ({ ...one, recurs: false }));
   const varying = report.timers.some(({ timer }) => runningStates(states, timer).length > 1);
   // What an interrupt routine changes comes at times of its own: a run shows some of it, not all.
   const routines = observations.some(({ interrupts }) => interrupts.length > 1);
@@ -55,6 +60,7 @@ export function judge(
   return {
     path,
     exceptions: [...new Set(exceptions)],
+    regimeOnly: exceptions.length > 0 && exceptionsOf(anyRegime(states), anyRegime(signals), report).length === 0,
     inexact:
       deterministic && !(varying && routines)
         ? [...inexactStates(states, report), ...inexactSignals(states, signals, report)]
@@ -67,8 +73,15 @@ export function judge(
   };
 }
 
+function exceptionsOf(states: readonly SeenState[], signals: readonly SeenSignal[], report: ReportedSketch): string[] {
+  return [
+    ...states.flatMap((state) => stateException(state, report)),
+    ...signals.flatMap((signal) => signalException(signal, report)),
+  ];
+}
+
 function regimes(phase: PinPhase, recurs: boolean, afterInterrupt: boolean): readonly string[] {
-  if (phase === "running" && recurs) return ["running"];
+  if (phase === "running") return ["running"];
   return phase !== "setup" || afterInterrupt ? ["setup", "running"] : ["setup"];
 }
 
@@ -155,8 +168,7 @@ function showRange(range: Range | null): string {
 function runningStates(states: readonly SeenState[], timer: number): SeenState[] {
   const found = new Map<string, SeenState>();
   for (const state of states) {
-    if (state.timer === timer && state.phase === "running" && state.recurs)
-      found.set(JSON.stringify(state.registers), state);
+    if (state.timer === timer && state.phase === "running") found.set(JSON.stringify(state.registers), state);
   }
   return [...found.values()];
 }
@@ -203,7 +215,7 @@ function inexactSignals(
   const reasons: string[] = [];
   for (const pin of report.pins) {
     const running = pin.signals.filter(({ regime }) => regime === "running");
-    const seen = signals.filter(({ port, phase, recurs }) => port === pin.port && phase === "running" && recurs);
+    const seen = signals.filter(({ port, phase }) => port === pin.port && phase === "running");
     // Nothing measured: reserved combinations, outside clocks, two units at once; unknown is the honest answer there.
     if (seen.length === 0 || pin.units.length === 0) continue;
     // Where registers vary, the windows are often too short to measure: there the registers alone are held to.
