@@ -81,7 +81,7 @@ function exceptionsOf(states: readonly SeenState[], signals: readonly SeenSignal
 }
 
 function regimes(phase: PinPhase, recurs: boolean, afterInterrupt: boolean): readonly string[] {
-  if (phase === "running") return ["running"];
+  if (phase === "running" && recurs) return ["running"];
   return phase !== "setup" || afterInterrupt ? ["setup", "running"] : ["setup"];
 }
 
