@@ -146,24 +146,14 @@ export function reportedRegister(value: RegisterValue, width: number): ReportedR
 /** Every value between the bounds that agrees with the known bits, where those are at most `LISTED_VALUES`; else null. */
 function fewIn(value: RegisterValue, width: number): readonly number[] | null {
   const free = ~(value.zeros | value.ones) & (2 ** width - 1);
-  const fits = (candidate: number): boolean => candidate >= value.min && candidate <= value.max;
   const found: number[] = [];
-  if (bitsIn(free) <= Math.log2(LISTED_VALUES)) {
-    for (let chosen = free; ; chosen = (chosen - 1) & free) {
-      found.push(value.ones | chosen);
-      if (chosen === 0) break;
-    }
-  } else if (value.max - value.min < 4 * LISTED_VALUES) {
-    for (let at = value.min; at <= value.max; at++) {
-      if ((at & value.ones) === value.ones && (at & value.zeros) === 0) found.push(at);
-    }
+  // Each choice of the free bits in ascending order; the walk ends as soon as there are too many.
+  for (let chosen = 0; ; chosen = (chosen - free) & free) {
+    const candidate = value.ones | chosen;
+    if (candidate > value.max) break;
+    if (candidate >= value.min) found.push(candidate);
+    if (found.length > LISTED_VALUES) return null;
+    if (chosen === free) break;
   }
-  const possible = found.filter(fits).sort((a, b) => a - b);
-  return possible.length > 0 && possible.length <= LISTED_VALUES ? possible : null;
-}
-
-function bitsIn(mask: number): number {
-  let count = 0;
-  for (let rest = mask; rest !== 0; rest &= rest - 1) count++;
-  return count;
+  return found.length > 0 ? found : null;
 }
