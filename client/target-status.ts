@@ -1,5 +1,6 @@
 /** Board and clock of the sketch in front, as a language status item, and the picker that changes them. */
 import * as vscode from "vscode";
+import { readClock, writeClock } from "../shared-model/clock-text.js";
 import {
   ANALYSED_NOTIFICATION,
   BOARDS_REQUEST,
@@ -50,7 +51,7 @@ function showTarget(item: vscode.LanguageStatusItem, target: TargetAnswer): void
     item.severity = vscode.LanguageStatusSeverity.Warning;
     return;
   }
-  item.text = `${target.boardId} · ${showHz(target.clockHz)}`;
+  item.text = `${target.boardId} · ${writeClock(target.clockHz)}`;
   const gaps = target.gaps === 0 ? "" : `; ${target.gaps} ${target.gaps === 1 ? "thing" : "things"} not followed`;
   item.detail = `${target.boardName}, ${target.chip}; board from: ${target.decidedBy}${gaps}`;
   item.severity = vscode.LanguageStatusSeverity.Information;
@@ -65,7 +66,7 @@ async function chooseBoard(server: LanguageServer): Promise<void> {
     [
       ...boards.map((board) => ({
         label: board.id,
-        description: `${board.name}, ${board.chip}, ${showHz(board.clockHz)}`,
+        description: `${board.name}, ${board.chip}, ${writeClock(board.clockHz)}`,
         board,
       })),
       clock,
@@ -83,10 +84,10 @@ async function chooseClock(server: LanguageServer): Promise<void> {
   const answer = await vscode.window.showInputBox({
     title: "Which frequency does the oscillator have?",
     placeHolder: "16 MHz",
-    validateInput: (text) => (hzIn(text) === undefined ? "A frequency such as 16 MHz or 8000000" : undefined),
+    validateInput: (text) => (readClock(text) === null ? "A frequency such as 16 MHz or 8000000" : undefined),
   });
-  const clockHz = answer === undefined ? undefined : hzIn(answer);
-  if (clockHz !== undefined) await write(server, document, { clockHz });
+  const clockHz = answer === undefined ? null : readClock(answer);
+  if (clockHz !== null) await write(server, document, { clockHz });
 }
 
 /** Into the sketch, where everybody who opens it finds it, or into the workspace's settings. */
@@ -104,7 +105,7 @@ async function write(
       folder === undefined ? vscode.ConfigurationTarget.Global : vscode.ConfigurationTarget.WorkspaceFolder;
     const settings = vscode.workspace.getConfiguration("pulsewright", document.uri);
     if (wanted.boardId !== undefined) await settings.update("board", wanted.boardId, target);
-    if (wanted.clockHz !== undefined) await settings.update("clock", showHz(wanted.clockHz), target);
+    if (wanted.clockHz !== undefined) await settings.update("clock", writeClock(wanted.clockHz), target);
     return;
   }
   if (where !== inSketch) return;
@@ -121,18 +122,4 @@ async function write(
     edit.newText,
   );
   await vscode.workspace.applyEdit(change);
-}
-
-/** `16 MHz`, `8000000`, `32.768 kHz`; undefined for anything else. */
-function hzIn(text: string): number | undefined {
-  const match = /^\s*(\d+(?:\.\d+)?)\s*(hz|khz|mhz)?\s*$/i.exec(text);
-  if (match === null) return undefined;
-  const scale = { hz: 1, khz: 1e3, mhz: 1e6 }[(match[2] ?? "hz").toLowerCase()] ?? 1;
-  const hz = Math.round(Number(match[1]) * scale);
-  return hz >= 1 ? hz : undefined;
-}
-
-function showHz(hz: number): string {
-  if (hz >= 1e6) return `${Number((hz / 1e6).toPrecision(6))} MHz`;
-  return hz >= 1e4 ? `${Number((hz / 1e3).toPrecision(6))} kHz` : `${hz} Hz`;
 }

@@ -1,5 +1,6 @@
 /** Words of the command line → what is asked for. Pure: no files, no output. */
 import { parseArgs } from "node:util";
+import { readClock } from "../../shared-model/clock-text.js";
 import type { Severity } from "../../shared-model/report.js";
 
 export const FORMATS = ["text", "json", "markdown", "sarif"] as const;
@@ -71,15 +72,6 @@ function parseReport(words: readonly string[]) {
       "fail-on": { type: "string" },
     },
   });
-}
-
-/** Hz as a plain number, or with kHz or MHz behind it; null where it is neither. Whole Hz from 1 on. */
-export function readClock(text: string): number | null {
-  const match = /^(\d+(?:\.\d+)?(?:e\d+)?)\s*(hz|khz|mhz)?$/i.exec(text.trim());
-  if (match === null) return null;
-  const scale = { hz: 1, khz: 1_000, mhz: 1_000_000 }[(match[2] ?? "hz").toLowerCase()] ?? 1;
-  const hz = Math.round(Number(match[1]) * scale);
-  return hz >= 1 && Number.isSafeInteger(hz) ? hz : null;
 }
 
 function isOneOf<T extends string>(word: string, words: readonly T[]): word is T {

@@ -3,6 +3,7 @@
 import { isAbsolute, join } from "node:path";
 import type { CompletionItem, Hover, InlayHint } from "vscode-languageserver/node";
 import { boards } from "../../shared-model/boards/boards.js";
+import { readClock } from "../../shared-model/clock-text.js";
 import type { BoardChoice, FileEdit, TargetAnswer } from "../../shared-model/protocol.js";
 import type { TargetSource } from "../../shared-model/target.js";
 import { type Buffer, disk, type FileAccess, noDisk, withBuffers } from "../files/file-access.js";
@@ -22,7 +23,7 @@ import { type Judged, offeredActions, resolvedAction } from "./offered-actions.j
 import type { BufferChange, Circumstances, Exchange, QuestionMessage, SketchDiagnostics } from "./questions.js";
 import type { EditorSettings } from "./settings.js";
 import { type AnalysedSketch, type Looked, SketchCache } from "./sketch-cache.js";
-import { clockIn, targetEdit } from "./target-edit.js";
+import { targetEdit } from "./target-edit.js";
 import { DocumentPlaces } from "./to-lsp.js";
 import { uriOf } from "./uris.js";
 
@@ -274,7 +275,7 @@ function libraryFolders({ libraries }: EditorSettings, workspace: readonly strin
 
 function targetSettings(settings: EditorSettings): TargetSource | undefined {
   const board = settings.board.trim() === "" ? undefined : settings.board.trim();
-  const clockHz = clockIn(settings.clock);
+  const clockHz = readClock(settings.clock) ?? undefined;
   return board === undefined && clockHz === undefined ? undefined : { board, clockHz };
 }
 

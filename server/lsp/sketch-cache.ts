@@ -1,7 +1,6 @@
 /** Analyses of open sketches, kept as long as nothing they rest on has changed, the least used one dropped first. */
 
-import type { AnalyseInput } from "../analyse.js";
-import { analyse } from "../analyse.js";
+import { type AnalyseInput, analyse } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import type { FileAccess } from "../files/file-access.js";
 import { type OpenedSketch, type OpenOptions, openSketch } from "../files/open-sketch.js";

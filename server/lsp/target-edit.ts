@@ -1,4 +1,5 @@
-/** Board and clock as the user says them: a setting's clock read, and the edit that writes both into the sketch's own comment. */
+/** The edit that writes a board or a clock into the sketch's own comment. */
+import { writeClock } from "../../shared-model/clock-text.js";
 import type { Span } from "../../shared-model/span.js";
 import type { SettingsComment } from "../../shared-model/wants/comment.js";
 import { readComment } from "../../shared-model/wants/read-comment.js";
@@ -57,19 +58,5 @@ function boardText({ boardId }: WantedTarget): string {
 }
 
 function clockText({ clockHz }: WantedTarget): string {
-  return clockHz === undefined ? "" : `clock ${showHz(clockHz)}`;
-}
-
-function showHz(hz: number): string {
-  if (hz >= 1e6 && hz % 1_000 === 0) return `${hz / 1e6} MHz`;
-  return hz >= 1e3 && hz % 1 === 0 && hz % 10 === 0 ? `${hz / 1e3} kHz` : `${hz} Hz`;
-}
-
-/** `16 MHz`, `8000000`; undefined where it says nothing or cannot be read (the setting's description says how). */
-export function clockIn(text: string): number | undefined {
-  const match = /^\s*(\d+(?:\.\d+)?)\s*(hz|khz|mhz)?\s*$/i.exec(text);
-  if (match === null) return undefined;
-  const scale = { hz: 1, khz: 1e3, mhz: 1e6 }[(match[2] ?? "hz").toLowerCase()] ?? 1;
-  const hz = Math.round(Number(match[1]) * scale);
-  return hz >= 1 ? hz : undefined;
+  return clockHz === undefined ? "" : `clock ${writeClock(clockHz)}`;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readArguments, readClock } from "../../server/cli/arguments.js";
+import { readArguments } from "../../server/cli/arguments.js";
 
 const report = (...words: string[]) => {
   const request = readArguments(["report", ...words]);
@@ -70,16 +70,4 @@ describe("words of the command line", () => {
     expect(readArguments(["--version"])).toEqual({ kind: "version" });
     expect(readArguments(["serve", "--stdio"])).toEqual({ kind: "serve" });
   });
-});
-
-describe("a clock", () => {
-  it.each([
-    ["16000000", 16_000_000],
-    ["8e6", 8_000_000],
-    ["8MHz", 8_000_000],
-    ["8 mhz", 8_000_000],
-    ["32.768kHz", 32_768],
-    ["1", 1],
-  ])("%s is %i Hz", (text, hz) => expect(readClock(text)).toBe(hz));
-  it.each(["", "-1", "0", "16 M", "1e99", "0x10", "NaN"])("%j is none", (text) => expect(readClock(text)).toBeNull());
 });

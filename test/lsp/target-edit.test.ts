@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { clockIn, targetEdit } from "../../server/lsp/target-edit.js";
+import { targetEdit } from "../../server/lsp/target-edit.js";
 
 function edited(text: string, wanted: Parameters<typeof targetEdit>[2]): string {
   const edit = targetEdit("lamp.ino", text, wanted);
@@ -37,13 +37,4 @@ describe("board and clock written into a sketch", () => {
       "// for pulsewright: board uno\n",
     );
   });
-});
-
-describe("the clock of the settings", () => {
-  it.each([
-    ["16 MHz", 16_000_000],
-    ["8000000", 8_000_000],
-    ["32.768 kHz", 32_768],
-  ])("%s", (text, hz) => expect(clockIn(text)).toBe(hz));
-  it.each(["", "fast", "0"])("%j says nothing", (text) => expect(clockIn(text)).toBeUndefined());
 });
