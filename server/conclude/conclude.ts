@@ -1,5 +1,6 @@
 /** Execution records → the analysis. The last stage before findings and features; it decides nothing anew. */
 import type { Target } from "../../shared-model/chip.js";
+import type { Span } from "../../shared-model/span.js";
 import { eventRates } from "../../shared-model/waveforms/event-rates.js";
 import type { Analysis, InterruptRate, KnownName } from "../analysis.js";
 import type { Execution } from "../execute/execute.js";
@@ -31,8 +32,15 @@ export function conclude(
   const writes = moveDroppedBuffers(concludeWrites(records, context), records, layout, words);
   const calls = concludeCalls(execution.collector.calls.values(), context);
   const spans = new Map(records.map((record, index) => [record.context.start, writes[index]!.span] as const));
-  for (const record of execution.collector.calls.values())
+  for (const record of execution.collector.calls.values()) {
     spans.set(record.start, words.span(record.start, record.end));
+  }
+  const order = execution.collector.lastWrite;
+  const places = (sites: Iterable<number>): Span[] =>
+    [...new Set(sites)]
+      .filter((site) => site >= 0)
+      .sort((a, b) => (order.get(b) ?? 0) - (order.get(a) ?? 0))
+      .map((site) => spans.get(site) ?? words.span(site, site + 1));
   const gaps = concludeGaps(source, program, execution, words);
   return {
     target,
@@ -41,8 +49,8 @@ export function conclude(
     ...concludeComments(source, program, target),
     writes,
     calls,
-    timers: concludeTimers(execution, layout, words),
-    pins: concludePins(execution, layout, target, words, spans),
+    timers: concludeTimers(execution, layout, words, places),
+    pins: concludePins(execution, layout, target, words, places),
     interrupts: concludeRates(execution, program, target, words),
     gaps,
     complete: execution.complete && gaps.length === 0,

@@ -8,7 +8,7 @@ import { pinWaveforms } from "../../shared-model/waveforms/pin-waveforms.js";
 import type { PinHistory, PinSignal, TimerHistory, TimerState } from "../analysis.js";
 import type { Bucket, TimerRecord } from "../execute/collect.js";
 import { bitOf } from "../execute/hardware/alternatives.js";
-import type { Layout, TimerSlot } from "../execute/hardware/layout.js";
+import type { ChannelSlot, Layout, TimerSlot } from "../execute/hardware/layout.js";
 import { servoSignal, toneSignals } from "./library-signals.js";
 import type { Words } from "./words.js";
 
@@ -19,7 +19,7 @@ export interface Regimes {
 
 const REGIMES: readonly Regime[] = ["setup", "running"];
 
-export function concludeTimers(regimes: Regimes, layout: Layout, words: Words): TimerHistory[] {
+export function concludeTimers(regimes: Regimes, layout: Layout, words: Words, places: Places): TimerHistory[] {
   return layout.timers.map((timer) => ({
     timer: timer.fact.number,
     states: REGIMES.flatMap((regime) =>
@@ -29,10 +29,7 @@ export function concludeTimers(regimes: Regimes, layout: Layout, words: Words): 
           snapshot: record.snapshot,
           mode: modeNames(timer.fact, record.snapshot),
           when: words.conditions(record.conditions),
-          from: spansOf(
-            [...record.writers.values()].flatMap((sites) => [...sites]),
-            words,
-          ),
+          from: places([...record.writers.values()].flatMap((sites) => [...sites])),
           at: spansOf([...record.places], words),
         }),
       ),
@@ -40,8 +37,11 @@ export function concludeTimers(regimes: Regimes, layout: Layout, words: Words): 
   }));
 }
 
+/** The writes that stand at these places of the text, the latest first, without the core's own. */
+export type Places = (sites: Iterable<number>) => Span[];
+
 /** Places in the text, latest first, without the core's own. */
-export function spansOf(sites: readonly number[], words: Words): Span[] {
+function spansOf(sites: readonly number[], words: Words): Span[] {
   const unique = [...new Set(sites)].filter((site) => site >= 0).sort((a, b) => b - a);
   return unique.map((site) => words.span(site, site + 1));
 }
@@ -52,7 +52,7 @@ export function concludePins(
   layout: Layout,
   target: Target,
   words: Words,
-  writeSpans: ReadonlyMap<number, Span>,
+  spans: Places,
 ): PinHistory[] {
   const { chip } = target;
   const ordered: { readonly label: string; readonly port: string; readonly pin: BoardPin | null }[] = [];
@@ -77,7 +77,7 @@ export function concludePins(
   for (const entry of ordered) {
     const channels = layout.channels.filter((channel) => channel.fact.port === entry.port);
     if (channels.length === 0 && !isDriven(regimes, layout, chip, entry.port)) continue;
-    const signals = REGIMES.flatMap((regime) => signalsOf(regime, regimes, layout, target, entry, words, writeSpans));
+    const signals = REGIMES.flatMap((regime) => signalsOf(regime, regimes, layout, target, entry, words, spans));
     histories.push({
       pin: entry.label,
       port: entry.port,
@@ -107,16 +107,11 @@ function signalsOf(
   target: Target,
   entry: { readonly label: string; readonly port: string; readonly pin: BoardPin | null },
   words: Words,
-  writeSpans: ReadonlyMap<number, Span>,
+  spans: Places,
 ): PinSignal[] {
   const bucket = regimes[regime];
   const channels = layout.channels.filter((channel) => channel.fact.port === entry.port);
   const signals: PinSignal[] = [];
-  const spans = (sites: Iterable<number>): Span[] =>
-    [...new Set(sites)]
-      .filter((site) => site >= 0)
-      .sort((a, b) => b - a)
-      .map((site) => writeSpans.get(site) ?? words.span(site, site + 1));
   if (channels.length > 0) {
     for (const combination of combinations(
       bucket,
@@ -129,14 +124,7 @@ function signalsOf(
         combination.map(({ record }) => record.snapshot),
         target.clockHz,
       );
-      const sites = combination.flatMap(({ record, timer }) =>
-        sitesFor(
-          record,
-          timer,
-          channels.map((channel) => channel.compare),
-          channels,
-        ),
-      );
+      const sites = combination.flatMap(({ record, timer }) => sitesFor(record, timer, channels));
       const first = combination[0]!;
       const offset = regime === "running" ? regimes.setup.timers[first.timer.index]!.size : 0;
       for (const waveform of waveforms) {
@@ -176,31 +164,26 @@ function combinations(bucket: Bucket, layout: Layout, timers: readonly number[])
   return found.filter((combination) => combination.length > 0);
 }
 
-/** Writes to the registers that shape this pin: control, its own compare, TOP, direction and level. */
-function sitesFor(
-  record: TimerRecord,
-  timer: TimerSlot,
-  compares: readonly number[],
-  channels: readonly { readonly direction: number; readonly output: number }[],
-): number[] {
-  const addresses = new Set([...timer.control, ...compares]);
+/** Writes to what shapes this pin: mode and clock, its own compare value, TOP, its connection, direction and level. */
+function sitesFor(record: TimerRecord, timer: TimerSlot, channels: readonly ChannelSlot[]): number[] {
+  const parts = new Set(["mode", ...modeTops(timer, record)]);
   for (const channel of channels) {
-    addresses.add(channel.direction);
-    addresses.add(channel.output);
+    parts.add(channel.fact.compare);
+    parts.add(channel.fact.unit);
   }
-  const modes = modeTops(timer, record);
-  for (const address of modes) addresses.add(address);
   const sites: number[] = [];
-  for (const [address, writers] of record.writers) if (addresses.has(address)) sites.push(...writers);
+  for (const [part, writers] of record.writers) if (parts.has(part)) sites.push(...writers);
   return sites;
 }
 
-function modeTops(timer: TimerSlot, record: TimerRecord): number[] {
+/** The registers that may hold TOP. */
+function modeTops(timer: TimerSlot, record: TimerRecord): string[] {
   const name = modeNames(timer.fact, record.snapshot);
-  const addresses: number[] = [];
-  if (name.includes(timer.fact.channels[0]!.compare)) addresses.push(timer.channels[0]!.compare);
-  if (timer.fact.capture !== undefined && name.includes(timer.fact.capture)) addresses.push(timer.capture);
-  return addresses;
+  const candidates = [
+    timer.fact.channels[0]!.compare,
+    ...(timer.fact.capture === undefined ? [] : [timer.fact.capture]),
+  ];
+  return candidates.filter((candidate) => name.includes(candidate));
 }
 
 const QUIET: Omit<Waveform, "kind" | "level" | "driver"> = {
@@ -222,7 +205,7 @@ function portSignals(
   chip: Chip,
   port: string,
   words: Words,
-  spans: (sites: Iterable<number>) => Span[],
+  spans: Places,
 ): PinSignal[] {
   const fact = chip.ports.find((candidate) => candidate.letter === port[1])!;
   const bit = Number(port[2]);
@@ -234,7 +217,7 @@ function portSignals(
       ...QUIET,
       regime,
       when: words.conditions(record.conditions),
-      from: spans(record.writers),
+      from: spans(record.writers[bit]!),
       state: null,
     };
     if (output !== false) {

@@ -50,7 +50,7 @@ function concludeWrite(record: WriteRecord, context: Conclusions): RegisterWrite
   return {
     span,
     target: words.span(stands.targetStart, stands.targetEnd),
-    register: nameOf(layout, record.address),
+    register: record.word ? nameOf(layout, record.address) : byteName(layout, record.address),
     timer: record.timer?.fact.number ?? null,
     operator: stands.operator,
     expression: node == null ? null : writtenExpression(node, context.traced, words, context.constantOf),
@@ -70,6 +70,11 @@ export function nameOf(layout: Layout, address: number): string {
   return layout.wideNames.get(address) ?? layout.registers[address]?.name ?? `0x${address.toString(16)}`;
 }
 
+/** The name of one byte: `OCR1AL` for a half that was written alone. */
+function byteName(layout: Layout, address: number): string {
+  return layout.registers[address]?.name ?? nameOf(layout, address);
+}
+
 function concludeEffect(effect: EffectRecord, words: Words): WriteEffect {
   return {
     regime: effect.regime,
@@ -85,6 +90,8 @@ function concludeLoss(loss: Loss, record: WriteRecord, span: RegisterWrite["span
       return { kind: "masked by fixed TOP", asked: loss.asked, stored: loss.stored, top: loss.top };
     case "capture":
       return { kind: "capture outside its modes" };
+    case "wiped":
+      return { kind: "wiped by the core's init", after: loss.after };
     case "dropped":
       return { kind: "buffer dropped", at: span, stored: record.after };
   }

@@ -3,6 +3,7 @@ import type { Expression, Place } from "../program/ir.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
 import { compareValues, convertValue, evaluate, hasEffects, inverse, truthOf } from "./evaluate.js";
+import { learn } from "./facts.js";
 import { readPlace } from "./places.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
@@ -212,8 +213,10 @@ function refine(run: Run, state: State, expression: Expression, known: Value): v
       return;
     case "binary":
       refineSum(run, state, expression, known);
+      learn(run, state, expression, known);
       return;
     default:
+      learn(run, state, expression, known);
   }
 }
 

@@ -2,7 +2,7 @@
 import type { Regime } from "../../shared-model/signal.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import * as number from "./domain/number.js";
-import type { Loss } from "./hardware/access.js";
+import { type Loss, readByte } from "./hardware/access.js";
 import type { Layout, TimerSlot } from "./hardware/layout.js";
 import { BYTE, type Machine, WORD } from "./hardware/machine.js";
 import { modesOf } from "./hardware/modes.js";
@@ -19,8 +19,8 @@ const MAX_PLACES = 6;
 export interface TimerRecord {
   snapshot: TimerSnapshot;
   conditions: Condition | null;
-  /** Starts of the writes that made it, by the register they wrote. */
-  readonly writers: Map<number, Set<number>>;
+  /** Starts of the writes that made it, by part: `mode` (mode and clock), a compare or capture register, a unit's connection. */
+  readonly writers: Map<string, Set<number>>;
   readonly places: Set<number>;
 }
 
@@ -72,7 +72,7 @@ export class Bucket {
         direction: number.AbstractInteger;
         output: number.AbstractInteger;
         conditions: Condition | null;
-        readonly writers: Set<number>;
+        readonly writers: Set<number>[];
       }
     >
   >();
@@ -121,15 +121,26 @@ export class Bucket {
 
   private addTimer(machine: Machine, timer: TimerSlot, conditions: Condition | null, place: number): void {
     const snapshot = snapshotOf(machine, timer);
-    const writers = new Map<number, Set<number>>();
-    const note = (address: number): void => {
-      const sites = machine.writersOf(address);
-      if (sites.length > 0) writers.set(address, new Set(sites));
+    const writers = new Map<string, Set<number>>();
+    const note = (part: string, sites: readonly number[]): void => {
+      if (sites.length > 0) writers.set(part, new Set(sites));
     };
-    for (const at of timer.control) note(at);
-    for (const channel of timer.channels)
-      for (const at of [channel.compare, channel.direction, channel.output]) note(at);
-    if (timer.capture >= 0) note(timer.capture);
+    let outputs = 0;
+    for (const channel of timer.channels) if (channel.comAddress === timer.control[0]) outputs |= 3 << channel.comShift;
+    note("mode", [
+      ...machine.writersOfBits(timer.control[0]!, 0xff & ~outputs),
+      ...machine.writersOfBits(timer.control[1]!, 0xff),
+    ]);
+    for (const channel of timer.channels) {
+      note(channel.fact.compare, machine.writersOf(channel.compare));
+      const bit = 1 << channel.bit;
+      note(channel.fact.unit, [
+        ...machine.writersOfBits(channel.comAddress, 3 << channel.comShift),
+        ...machine.writersOfBits(channel.direction, bit),
+        ...machine.writersOfBits(channel.output, bit),
+      ]);
+    }
+    if (timer.fact.capture !== undefined) note(timer.fact.capture, machine.writersOf(timer.capture));
     this.put(timer, { snapshot, conditions, writers, places: new Set([place]) }, topsOf(machine, timer));
   }
 
@@ -158,11 +169,11 @@ export class Bucket {
       }
       const key = `${direction.zeros}/${direction.ones}/${output.zeros}/${output.ones}`;
       const present = records.get(key);
-      const sites = [...machine.writersOf(directionAt), ...machine.writersOf(outputAt)];
-      if (present === undefined) records.set(key, { direction, output, conditions, writers: new Set(sites) });
+      if (present === undefined)
+        records.set(key, { direction, output, conditions, writers: bitSites(machine, directionAt, outputAt) });
       else {
         present.conditions = commonConditions(present.conditions, conditions);
-        for (const site of sites) present.writers.add(site);
+        mergeSites(present.writers, bitSites(machine, directionAt, outputAt));
       }
     }
   }
@@ -200,8 +211,8 @@ export class Bucket {
       const own = this.ports.get(address) ?? new Map();
       for (const [key, record] of records) {
         const present = own.get(key);
-        if (present === undefined) own.set(key, { ...record, writers: new Set(record.writers) });
-        else for (const site of record.writers) present.writers.add(site);
+        if (present === undefined) own.set(key, { ...record, writers: record.writers.map((sites) => new Set(sites)) });
+        else mergeSites(present.writers, record.writers);
       }
       this.ports.set(address, own);
     }
@@ -217,6 +228,18 @@ export class Bucket {
       }
     }
   }
+}
+
+/** Writers of direction and level, pin by pin. */
+function bitSites(machine: Machine, direction: number, output: number): Set<number>[] {
+  return Array.from({ length: 8 }, (_, bit) => {
+    const mask = 1 << bit;
+    return new Set([...machine.writersOfBits(direction, mask), ...machine.writersOfBits(output, mask)]);
+  });
+}
+
+function mergeSites(into: readonly Set<number>[], other: readonly Set<number>[]): void {
+  for (const [bit, sites] of other.entries()) for (const site of sites) into[bit]!.add(site);
 }
 
 function copyRecord(record: TimerRecord): TimerRecord {
@@ -259,6 +282,9 @@ export class Collector {
   regime: Regime = "setup";
   readonly writes = new Map<string, WriteRecord>();
   readonly calls = new Map<string, CallRecord>();
+  /** When each place in the text last wrote: a count of writes. */
+  readonly lastWrite = new Map<number, number>();
+  private writesSoFar = 0;
 
   constructor(readonly layout: Layout) {
     this.bucket = new Bucket(layout);
@@ -273,16 +299,21 @@ export class Collector {
     run: Run,
     state: State,
     address: number,
+    wholeWord: boolean,
     context: RegisterWriteContext,
   ): { lost(loss: Loss): void; end(given: number.AbstractInteger): void } | null {
     const { layout } = this;
     if (context.start < 0 || !isOfInterest(layout, address)) return null;
+    this.lastWrite.set(context.start, ++this.writesSoFar);
     const role = layout.roles[address]!;
     const timer = "timer" in role ? role.timer : timerOfMask(layout, address);
-    const word = layout.wide[address]!;
+    const word = layout.wide[address]! && wholeWord;
+    const isHalf = role.kind === "high" || (layout.wide[address]! && !wholeWord);
     const key = `${context.start}:${context.end}:${address}:${context.operator}`;
     const present = this.writes.get(key);
-    const before = state.machine.raw(address);
+    const content = (): number.AbstractInteger =>
+      isHalf ? halfOf(state.machine, address) : state.machine.raw(address);
+    const before = content();
     const wantsEffect = timer !== null && (present === undefined || present.effects.length < MAX_EFFECTS);
     const snapshot = wantsEffect && timer !== null ? snapshotOf(state.machine, timer) : null;
     const version = timer === null ? 0 : state.machine.versionOf(timer.index);
@@ -291,7 +322,7 @@ export class Collector {
     return {
       lost: (loss) => losses.push(loss),
       end: (given) => {
-        const after = state.machine.raw(address);
+        const after = content();
         if (role.kind === "port" && !run.byDuty) this.bucket.noteSwitch(address, before, after, run.inInterrupt);
         const asked = askedOf(context, given, word);
         let record = present;
@@ -373,9 +404,24 @@ export class Collector {
     return record;
   }
 
+  /** The core's init has changed what these places had written. */
+  wiped(address: number, sites: readonly number[], after: number.AbstractInteger): void {
+    for (const record of this.writes.values()) {
+      if (record.address === address && sites.includes(record.context.start))
+        record.losses.push({ kind: "wiped", after });
+    }
+  }
+
   effect(record: CallRecord, before: TimerSnapshot, after: TimerSnapshot, conditions: Condition | null): void {
     if (record.effects.length < MAX_EFFECTS) record.effects.push({ regime: this.regime, before, after, conditions });
   }
+}
+
+/** What the CPU would read back from one half of a 16-bit register (the waiting byte, for a high half). */
+function halfOf(machine: Machine, address: number): number.AbstractInteger {
+  const role = machine.layout.roles[address];
+  if (role?.kind === "high" && role.timer !== null) return machine.tempOf(role.timer.index);
+  return readByte(machine, address);
 }
 
 function askedOf(context: RegisterWriteContext, given: number.AbstractInteger, word: boolean): number.AbstractInteger {

@@ -6,6 +6,7 @@ import { assume } from "./assume.js";
 import { callCore } from "./core/core.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
+import { isPureCore, recall } from "./facts.js";
 import { havocHardware, havocMemory } from "./havoc.js";
 import { locate, readPlace, shifted, writePlace } from "./places.js";
 import type { RegisterWriteContext } from "./register-writes.js";
@@ -41,7 +42,7 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
     case "convert":
       return convertValue(evaluate(run, state, expression.operand), expression.operand.type, expression.type);
     case "binary":
-      return evaluateBinary(run, state, expression);
+      return recall(state, expression, evaluateBinary(run, state, expression));
     case "compare":
       return truthValue(
         compareValues(
@@ -120,7 +121,7 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
     case "function":
       return { targets: [{ kind: "code", code: expression.code }], mayBeNull: false };
     case "core":
-      return callCore(run, state, expression);
+      return recall(state, expression, callCore(run, state, expression));
     case "unknown":
       for (const operand of expression.operands) evaluate(run, state, operand);
       if (!expression.harmless && expression.why !== "") {
@@ -364,9 +365,15 @@ function evaluateChoice(run: Run, state: State, expression: Extract<Expression, 
   if (known !== null) return evaluate(run, state, known ? expression.yes : expression.no);
   const yes = state.fork();
   const no = state.fork();
+  yes.facts = new Map(state.facts ?? []);
+  no.facts = new Map(state.facts ?? []);
   const mayHold = assume(run, yes, expression.condition, true);
   const mayFail = assume(run, no, expression.condition, false);
   const effects = hasEffects(expression.yes) || hasEffects(expression.no);
+  if (effects) {
+    yes.facts = null;
+    no.facts = null;
+  }
   let value: Value | null = null;
   if (mayHold) value = evaluate(run, yes, expression.yes);
   if (mayFail) {
@@ -384,10 +391,11 @@ function evaluateChoice(run: Run, state: State, expression: Extract<Expression, 
 export function hasEffects(expression: Expression): boolean {
   switch (expression.op) {
     case "assign":
-    case "core":
     case "unknown":
     case "temporary":
       return true;
+    case "core":
+      return !isPureCore(expression.name) || expression.arguments.some(hasEffects);
     case "load":
       return hasEffects(expression.place);
     case "address":

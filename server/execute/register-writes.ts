@@ -44,7 +44,7 @@ export function writeRegister(
   const { machine } = state;
   const type = word ? WORD : BYTE;
   const given = "zeros" in value ? value : number.top(type);
-  const record = run.collector.beginWrite(run, state, address, context);
+  const record = run.collector.beginWrite(run, state, address, word, context);
   const access = {
     mayHaveUpdated: state.timePassed || mayHaveTurned(state, address),
     site: context.start,

@@ -55,6 +55,8 @@ export class State {
   core: CoreState = FRESH_CORE;
   /** Set where time passed inside the expression being evaluated: interrupt routines are still to be let in. */
   due = false;
+  /** What is known of expressions while one branch of a conditional expression is evaluated; null outside of such. */
+  facts: Map<string, number.AbstractInteger> | null = null;
   /** CPU cycles that the last wait surely took. */
   waited = 0;
   /** Set where the path never goes on from: an endless wait. */
@@ -74,6 +76,7 @@ export class State {
     copy.core = this.core;
     copy.due = this.due;
     copy.waited = this.waited;
+    copy.facts = this.facts;
     this.token = {};
     return copy;
   }

@@ -14,9 +14,15 @@ export const INIT_SITE = -1;
 
 export function initCore(run: Run, state: State): void {
   setEnable(state, true);
+  const earlier = new Map<number, { readonly sites: readonly number[]; readonly value: number.AbstractInteger }>();
+  const note = (address: number): void => {
+    if (!earlier.has(address))
+      earlier.set(address, { sites: state.machine.writersOf(address), value: state.machine.raw(address) });
+  };
   const or = (register: string, bits: number): void => {
     const address = run.layout.address(register);
     if (address < 0) return;
+    note(address);
     const before = state.machine.raw(address);
     const mask = number.constant(bits, BYTE);
     const context = { ...coreContext(INIT_SITE, INIT_SITE), operator: "init", preserves: ~bits & 0xff };
@@ -24,11 +30,12 @@ export function initCore(run: Run, state: State): void {
   };
   const set = (register: string, value: number): void => {
     const address = run.layout.address(register);
-    if (address >= 0)
-      writeRegister(run, state, address, false, number.constant(value, BYTE), {
-        ...coreContext(INIT_SITE, INIT_SITE),
-        operator: "init",
-      });
+    if (address < 0) return;
+    note(address);
+    writeRegister(run, state, address, false, number.constant(value, BYTE), {
+      ...coreContext(INIT_SITE, INIT_SITE),
+      operator: "init",
+    });
   };
   or("TCCR0A", 0x02);
   or("TCCR0A", 0x01);
@@ -48,6 +55,10 @@ export function initCore(run: Run, state: State): void {
   }
   or("ADCSRA", converterPrescaler(run.target.fCpu) | 0x80);
   set("UCSR0B", 0);
+  for (const [address, { sites, value }] of earlier) {
+    const after = state.machine.raw(address);
+    if (sites.length > 0 && !number.equal(after, value)) run.collector.wiped(address, sites, after);
+  }
   state.cycles = 0;
 }
 

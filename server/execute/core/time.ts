@@ -5,6 +5,7 @@ import { BYTE } from "../hardware/machine.js";
 import { isRunning } from "../hardware/modes.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
+import { snapshotOf } from "../snapshot.js";
 import type { State } from "../state.js";
 import { passTime, standForEver } from "../time-passing.js";
 import type { CoreCall, Model } from "./core.js";
@@ -31,7 +32,7 @@ function wait(perUnit: (run: Run) => number): Model {
  */
 function delay(call: CoreCall): null {
   const { run, state, expression, values } = call;
-  run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
+  list(call);
   const length = values[0] !== undefined && "zeros" in values[0] ? values[0] : null;
   if (length !== null && number.holdsOnly(length, 0)) return null;
   const clock = timeBase(run, state);
@@ -71,9 +72,19 @@ function timeBase(run: Run, state: State): TimeBase {
 }
 
 function listed(call: CoreCall): null {
-  const { run, expression, values } = call;
-  run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
+  list(call);
   return null;
+}
+
+/** Puts the call on record with the state of the timer that the core counts time by. */
+function list(call: CoreCall): void {
+  const { run, state, expression, values } = call;
+  const record = run.collector.call(run, call.name, expression.start, expression.end, expression.written, values);
+  record.timers.add(0);
+  const timer = run.layout.timers.find((candidate) => candidate.fact.number === 0);
+  if (timer === undefined || record.effects.length > 0) return;
+  const snapshot = snapshotOf(state.machine, timer);
+  run.collector.effect(record, snapshot, snapshot, state.conditions);
 }
 
 const LISTED = new Set(["delayMicroseconds", "pulseIn", "pulseInLong"]);

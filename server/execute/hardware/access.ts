@@ -20,6 +20,7 @@ export type Loss =
       readonly stored: number.AbstractInteger;
     }
   | { readonly kind: "capture" }
+  | { readonly kind: "wiped"; readonly after: number.AbstractInteger }
   /** A compare value of channel `channel` was still in its buffer when the mode changed. */
   | {
       readonly kind: "dropped";
@@ -223,7 +224,7 @@ function storeControl(
   const fact = machine.layout.registers[address]!;
   const stored = number.and(value, number.constant(fact.writable, BYTE), BYTE);
   const connected = timer.channels.filter((channel) => channel.comAddress === address);
-  machine.store(address, stored, access.site);
+  machine.store(address, stored, access.site, access.preserves);
   for (const channel of connected) {
     // A connection that the write did not touch stays known; any other is what was just stored.
     const bits = 3 << channel.comShift;
@@ -369,7 +370,7 @@ function storePort(machine: Machine, address: number, value: number.AbstractInte
   const fact = layout.registers[address]!;
   const stored = number.and(value, number.constant(fact.writable & 0xff, BYTE), BYTE);
   const before = machine.raw(address);
-  machine.store(address, stored, access.site);
+  machine.store(address, stored, access.site, access.preserves);
   if (before === stored) return;
   for (const channel of layout.channels) {
     if (channel.direction !== address && channel.output !== address) continue;

@@ -51,6 +51,9 @@ export interface Layout {
   /** Timers with a unit on a port, by the address of DDR or PORT. */
   readonly timersOfPort: ReadonlyMap<number, readonly number[]>;
   readonly sreg: number;
+  /** Position of control and port registers among those whose writers are kept bit by bit; −1 for all others. */
+  readonly bitwise: readonly number[];
+  readonly bitwiseCount: number;
   readonly address: (name: string) => number;
 }
 
@@ -142,6 +145,10 @@ function makeLayout(chip: Chip): Layout {
     roles[address(port.output)] = { kind: "port" };
     roles[address(port.direction)] = { kind: "port" };
   }
+  const bitwise: number[] = new Array(size).fill(-1);
+  let bitwiseCount = 0;
+  for (const [at, role] of roles.entries())
+    if (role?.kind === "control" || role?.kind === "port") bitwise[at] = bitwiseCount++;
   if (address("CLKPR") >= 0) roles[address("CLKPR")] = { kind: "clock divisor" };
   return {
     chip,
@@ -154,6 +161,8 @@ function makeLayout(chip: Chip): Layout {
     channels,
     timersOfPort,
     sreg: address("SREG"),
+    bitwise,
+    bitwiseCount,
     address,
   };
 }

@@ -31,6 +31,8 @@ export class Machine {
   private split: (readonly Connection[] | null)[];
   /** Places in the text that last wrote each register. */
   private writers: (readonly number[])[];
+  /** The same for control and port registers bit by bit: eight per register, in the layout's `bitwise` order. */
+  private bitWriters: (readonly number[])[];
   /** The byte that waits for the other half of a 16-bit access, by timer. */
   private temp: number.AbstractInteger[];
   /** Equal numbers mean equal registers and pins of that timer. */
@@ -51,6 +53,7 @@ export class Machine {
       this.held = this.working.slice();
       this.split = layout.channels.map(() => null);
       this.writers = new Array(layout.size).fill(NOBODY);
+      this.bitWriters = new Array(layout.bitwiseCount * 8).fill(NOBODY);
       this.temp = layout.timers.map(() => number.constant(0, BYTE));
       this.versions = layout.timers.map(freshVersion);
       this.general = freshVersion();
@@ -60,6 +63,7 @@ export class Machine {
       this.held = from.held;
       this.split = from.split;
       this.writers = from.writers;
+      this.bitWriters = from.bitWriters;
       this.temp = from.temp;
       this.versions = from.versions;
       this.general = from.general;
@@ -85,6 +89,7 @@ export class Machine {
     this.held = this.held.slice();
     this.split = this.split.slice();
     this.writers = this.writers.slice();
+    this.bitWriters = this.bitWriters.slice();
     this.temp = this.temp.slice();
     this.versions = this.versions.slice();
     this.shared = false;
@@ -122,12 +127,28 @@ export class Machine {
     return this.general;
   }
 
-  /** Stores without any of the hardware's manners; `site` is remembered as the writer. */
-  store(address: number, value: number.AbstractInteger, site: number): void {
+  /** Writers of the bits in `mask` of a control or port register. */
+  writersOfBits(address: number, mask: number): readonly number[] {
+    const at = this.layout.bitwise[address]! * 8;
+    if (at < 0) return this.writersOf(address);
+    let found: readonly number[] = NOBODY;
+    for (let bit = 0; bit < 8; bit++)
+      if ((mask & (1 << bit)) !== 0) found = mergeWriters(found, this.bitWriters[at + bit]!);
+    return found;
+  }
+
+  /** Stores without any of the hardware's manners; `site` is remembered as the writer of all bits but the preserved ones. */
+  store(address: number, value: number.AbstractInteger, site: number, preserves = 0): void {
     this.own();
     const changed = !number.equal(this.io[address]!, value);
     this.io[address] = value;
-    if (site >= 0) this.writers[address] = [site];
+    if (site >= 0) {
+      const sites = [site];
+      this.writers[address] = sites;
+      const at = this.layout.bitwise[address]! * 8;
+      if (at >= 0)
+        for (let bit = 0; bit < 8; bit++) if ((preserves & (1 << bit)) === 0) this.bitWriters[at + bit] = sites;
+    }
     if (changed) this.touch(address);
   }
 
@@ -255,8 +276,14 @@ export class Machine {
     if (this.writers === other.writers) return;
     this.own();
     for (let at = 0; at < this.writers.length; at++) {
-      if (this.writers[at] !== other.writers[at])
+      if (this.writers[at] !== other.writers[at]) {
         this.writers[at] = mergeWriters(this.writers[at]!, other.writers[at]!);
+      }
+    }
+    for (let at = 0; at < this.bitWriters.length; at++) {
+      if (this.bitWriters[at] !== other.bitWriters[at]) {
+        this.bitWriters[at] = mergeWriters(this.bitWriters[at]!, other.bitWriters[at]!);
+      }
     }
   }
 }
