@@ -15,8 +15,6 @@ describe("a clock as people write it", () => {
     expect(readClock(text)).toBeNull(),
   );
   it("comes back as it was written down", () => {
-    fc.assert(
-      fc.property(fc.integer({ min: 1, max: 100_000_000 }), (hz) => expect(readClock(writeClock(hz))).toBe(hz)),
-    );
+    fc.assert(fc.property(fc.integer({ min: 1, max: 100_000_000 }), (hz) => readClock(writeClock(hz)) === hz));
   });
 });
