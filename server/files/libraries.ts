@@ -16,7 +16,7 @@ export interface Library {
 
 /**
  * The folders that hold libraries for a sketch, in order of precedence: those named by the caller; `libraries` in the
- * sketch's folder, beside it (a sketchbook) and in its workspace; and the library in whose `examples` the sketch stands.
+ * sketch's folder, beside it (a sketchbook) and in its workspace; those of a project around it; and the library in whose `examples` it stands.
  */
 export function librariesFor(
   sketchFolder: string,
@@ -29,6 +29,7 @@ export function librariesFor(
     inside(sketchFolder, "libraries"),
     inside(parentOf(sketchFolder), "libraries"),
     ...workspace.map((folder) => inside(folder, "libraries")),
+    ...projectFolders(parentOf(sketchFolder), files),
   ];
   const found: Library[] = [];
   const seen = new Set<string>();
@@ -45,6 +46,12 @@ export function librariesFor(
   }
   add(libraryAround(sketchFolder, files));
   return found;
+}
+
+/** The other common layout: `platformio.ini` beside `src`, with headers in `include` and libraries in `lib`. */
+function projectFolders(project: string, files: FileAccess): string[] {
+  if (files.kindOf(inside(project, "platformio.ini")) !== "file") return [];
+  return [inside(project, "include"), inside(project, "lib")];
 }
 
 /** The folder above, for a relative path too. */

@@ -61,6 +61,19 @@ describe("libraries", () => {
       "libs/Dimmer/src/Dimmer.cpp library",
     );
   });
+  it("of a project with src, include and lib are found", () => {
+    const folder = folderOf({
+      "box/platformio.ini": "",
+      "box/src/main.cpp": '#include "pins.h"\n#include <Dim.h>\nvoid setup() {}\n',
+      "box/include/pins.h": "",
+      "box/lib/Dim/Dim.h": "",
+      "box/lib/Dim/Dim.cpp": "",
+    });
+    const main = join(folder, "box/src/main.cpp");
+    const loaded = load(main);
+    expect(loaded.sources.include("pins.h", main, false)?.path).toBe(join(folder, "box/include/pins.h"));
+    expect(unitsIn(folder, loaded)).toEqual(["box/src/main.cpp sketch", "box/lib/Dim/Dim.cpp library"]);
+  });
   it("for another family of chips are left out", () => {
     const folder = folderOf({
       "libs/Wide/library.properties": "architectures=esp32\n",
