@@ -40,9 +40,12 @@ export function librariesFor(
   };
   for (const folder of folders) {
     if (files.kindOf(folder) !== "folder") continue;
-    // The caller may name a folder of libraries or one library.
-    if (isOneLibrary(folder, files)) add(libraryAt(folder, files));
-    else for (const entry of files.list(folder)) if (entry.folder) add(libraryAt(inside(folder, entry.name), files));
+    // The caller may name one library, or a folder of them, in which a stray header changes nothing.
+    const entries = files.list(folder);
+    const one = entries.some((entry) => entry.name === "library.properties");
+    if (one || entries.some((entry) => !entry.folder && isHeader(entry.name))) add(libraryAt(folder, files));
+    if (one) continue;
+    for (const entry of entries) if (entry.folder) add(libraryAt(inside(folder, entry.name), files));
   }
   add(libraryAround(sketchFolder, files));
   return found;
@@ -64,11 +67,6 @@ export function parentOf(folder: string): string {
     : above === ""
       ? "."
       : above;
-}
-
-function isOneLibrary(folder: string, files: FileAccess): boolean {
-  const entries = files.list(folder);
-  return entries.some((entry) => entry.name === "library.properties" || (!entry.folder && isHeader(entry.name)));
 }
 
 function libraryAt(folder: string, files: FileAccess): Library | undefined {
