@@ -25,6 +25,8 @@ export interface Verdict {
   readonly inexact: readonly string[] | null;
   /** Several register states were observed in the running regime. */
   readonly varying: boolean;
+  /** Interrupt routines other than the core's millisecond one ran: when they come is not in the text. */
+  readonly routines: boolean;
   readonly pins: number;
   readonly unknownPins: number;
   readonly gaps: number;
@@ -48,7 +50,7 @@ export function judge(
       exceptions: ["no report for this sketch"],
       inexact: deterministic ? ["no report"] : null,
     };
-    return { path, ...missing, varying: false, pins: 0, unknownPins: 0, gaps: 0, ...counts };
+    return { path, ...missing, varying: false, routines: false, pins: 0, unknownPins: 0, gaps: 0, ...counts };
   }
   const exceptions = exceptionsOf(states, signals, report);
   const anyRegime = <T extends { readonly recurs: boolean }>(seen: readonly T[]): T[] =>
@@ -66,6 +68,7 @@ export function judge(
         ? [...inexactStates(states, report), ...inexactSignals(states, signals, report)]
         : null,
     varying,
+    routines,
     pins: withUnit.length,
     unknownPins: withUnit.filter((pin) => pin.signals.some(({ kind }) => kind === "unknown")).length,
     gaps: report.gaps.length,

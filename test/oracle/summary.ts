@@ -24,7 +24,7 @@ export function summarise(
   }
   const asked = verdicts.filter(({ inexact }) => inexact !== null);
   const exact = asked.filter(({ inexact }) => inexact!.length === 0);
-  const steady = asked.filter(({ varying }) => !varying);
+  const steady = asked.filter(({ varying, routines }) => !varying && !routines);
   const steadyExact = steady.filter(({ inexact }) => inexact!.length === 0);
   if (listInexact) {
     for (const { path, inexact } of asked) {
@@ -40,7 +40,7 @@ export function summarise(
   lines.push(
     `sketches: ${verdicts.length + broken.length}, compared ${sum((one) => one.statesSeen)} register states and ${sum((one) => one.signalsSeen)} signals`,
     `sound: ${unsound.length} sketches outside the report, ${broken.length} broken`,
-    `exact: ${exact.length} of ${asked.length} deterministic (${share(exact.length, asked.length)}); of the ${steady.length} that stay in one register state ${steadyExact.length} (${share(steadyExact.length, steady.length)})`,
+    `exact: ${exact.length} of ${asked.length} deterministic (${share(exact.length, asked.length)}); of the ${steady.length} with one running state and no interrupt routine ${steadyExact.length} (${share(steadyExact.length, steady.length)})`,
     `unknown: ${unknown} of ${pins} timer pins (${share(unknown, pins)}); sketches with gaps: ${withGaps}`,
   );
   return {
