@@ -218,10 +218,14 @@ async function main(): Promise<number> {
   for (const answer of await runAll(__filename, longer)) {
     const { task, report, verdict } = doubtful[answer.id]!;
     const again = judge(task.path, answer.observations, report, answer.deterministic);
-    verdicts.push(again.exceptions.length === 0 ? again : verdict);
+    // Where an own main() goes on for ever cannot be told from outside: there either regime will do.
+    const ownMain = answer.observations.some((seen) => seen.ownMain);
+    if (ownMain && again.regimeOnly) verdicts.push({ ...again, exceptions: [] });
+    else verdicts.push(again.exceptions.length === 0 ? again : verdict);
   }
   const summary: Summary = summarise(verdicts, broken, options.list);
   for (const line of summary.lines) console.log(line);
+  if (doubtful.length > 0) console.log(`regimes: ${doubtful.length} sketches run for 20 s to see what recurs`);
   const seconds = (from: number, to: number): string => ((to - from) / 1000).toFixed(1);
   console.log(
     `time: ${seconds(started, simulated)} s compiled and simulated, ${seconds(simulated, Date.now())} s analysed`,
