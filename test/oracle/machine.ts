@@ -4,6 +4,8 @@
  */
 import { avrInstruction, CPU } from "avr8js";
 import type { ChipMap } from "./chip-map.js";
+import { attachClocking } from "./clocking.js";
+import { attachExternalInterrupts } from "./external-interrupts.js";
 import {
   type AnalogSource,
   attachAnalog,
@@ -50,7 +52,6 @@ const SILENT: MachineObserver = {
 
 const SREG = 95;
 const I_FLAG = 0x80;
-const CLKPCE = 0x80;
 const RETI = 0x9518;
 
 interface Due {
@@ -72,7 +73,6 @@ export class Machine implements Host {
   private readonly units = new Map<string, { timer: Timer; channel: number }[]>();
   private due: Due[] = [];
   private wake = 0;
-  private clkpceUntil = -1;
   private routineSince = -1;
   private routineCycles = 0;
   private merging: { pin: Pin; cycle: number; unit: number; level: 0 | 1 }[] | null = null;
@@ -101,13 +101,13 @@ export class Machine implements Host {
     }
     this.attachPorts();
     for (const timer of this.timers) this.attachTimer(timer);
-    this.attachClocking();
+    attachClocking(this);
     attachSerial(this, map);
     attachAnalog(this, map, options.analog ?? (() => 512));
     attachEeprom(this, map);
     attachSpi(this, map);
     attachTwoWire(this, map);
-    this.attachExternalInterrupts();
+    attachExternalInterrupts(this, map, this.ports);
     for (const input of options.inputs ?? []) {
       if (input.cycle <= 0) this.ports.setInput(input.port, input.level);
       else this.later(input.cycle, () => this.ports.setInput(input.port, input.level));
@@ -192,6 +192,11 @@ export class Machine implements Host {
     this.taken.set(vector, action);
   }
 
+  /** The program changed what this timer does from outside its own registers. */
+  disturb(timer: Timer): void {
+    this.observer.disturbed(timer, this.cpu.cycles);
+  }
+
   // ---- inside
 
   private service(): void {
@@ -201,7 +206,8 @@ export class Machine implements Host {
     this.plan();
   }
 
-  private plan(): void {
+  /** Works out anew when something is due. */
+  plan(): void {
     let wake = this.due[0]?.cycle ?? Number.POSITIVE_INFINITY;
     for (const timer of this.timers) wake = Math.min(wake, timer.nextWake());
     this.wake = wake;
@@ -399,125 +405,6 @@ export class Machine implements Host {
       // Reading OCRnx does not go through the temporary register (section 16.3).
       read(ocr, () => timer.channels[index]!.buffer & 0xff);
       read(ocr + 1, () => timer.channels[index]!.buffer >> 8);
-    });
-  }
-
-  private attachClocking(): void {
-    const { cpu, map } = this;
-    const disturb = (timer: Timer): void => this.observer.disturbed(timer, cpu.cycles);
-    // GTCCR: TSM 7, PSRASY 1, PSRSYNC 0 (section 17.4.1). Without TSM the reset bits clear themselves.
-    cpu.writeHooks[map.gtccr] = (value) => {
-      this.syncAll();
-      const hold = (value & 0x80) !== 0;
-      for (const timer of this.timers) {
-        const mine = (value & (1 << timer.map.prescalerReset)) !== 0;
-        const held = hold && mine;
-        if (mine || held !== timer.held) {
-          timer.resetPrescaler(cpu.cycles);
-          timer.held = held;
-          disturb(timer);
-        }
-      }
-      cpu.data[map.gtccr] = hold ? value & 0x83 : 0;
-      this.plan();
-      return true;
-    };
-    for (const address of new Set(map.timers.map((timer) => timer.prr))) {
-      cpu.writeHooks[address] = (value) => {
-        this.syncAll();
-        for (const timer of this.timers) {
-          if (timer.map.prr !== address) continue;
-          const powered = (value & (1 << timer.map.prrBit)) === 0;
-          if (powered === timer.powered) continue;
-          timer.powered = powered;
-          disturb(timer);
-        }
-        cpu.data[address] = value;
-        this.plan();
-        return true;
-      };
-    }
-    // CLKPR: CLKPCE alone first, the divisor within four cycles (section 9.12.2).
-    cpu.writeHooks[map.clkpr] = (value) => {
-      if (value === CLKPCE) {
-        this.clkpceUntil = cpu.cycles + 8;
-      } else if ((value & CLKPCE) === 0 && cpu.cycles <= this.clkpceUntil) {
-        this.syncAll();
-        cpu.data[map.clkpr] = value & 0x0f;
-        this.clockDivisor = 1 << Math.min(8, value & 0x0f);
-        for (const timer of this.timers) disturb(timer);
-      }
-      return true;
-    };
-    for (const timer of this.timers) {
-      const { assr } = timer.map;
-      if (assr === undefined) continue;
-      cpu.writeHooks[assr] = (value) => {
-        this.syncAll();
-        const asynchronous = (value & 0x20) !== 0;
-        if (asynchronous !== timer.asynchronous) disturb(timer);
-        timer.asynchronous = asynchronous;
-        cpu.data[assr] = value & 0x60;
-        this.plan();
-        return true;
-      };
-    }
-  }
-
-  /** INTn by EICRA/EICRB and EIMSK, pin changes by PCICR and PCMSKn (section 13). Level-triggered ones are not carried. */
-  private attachExternalInterrupts(): void {
-    const { cpu, map } = this;
-    const { data } = cpu;
-    const flagRegister = (register: number): void => {
-      cpu.writeHooks[register] = (value, _old, _address, mask) => {
-        data[register] = data[register]! & ~(value & mask);
-        this.refreshExternal();
-        return true;
-      };
-    };
-    flagRegister(0x3c);
-    flagRegister(0x3b);
-    cpu.writeHooks[0x3d] = (value) => {
-      data[0x3d] = value;
-      this.refreshExternal();
-      return true;
-    };
-    cpu.writeHooks[0x68] = (value) => {
-      data[0x68] = value & 7;
-      this.refreshExternal();
-      return true;
-    };
-    map.external.forEach(({ vector }, index) => {
-      this.onTaken(vector, () => {
-        data[0x3c] = data[0x3c]! & ~(1 << index);
-      });
-    });
-    map.pinChange.forEach(({ vector }, index) => {
-      this.onTaken(vector, () => {
-        data[0x3b] = data[0x3b]! & ~(1 << index);
-      });
-    });
-    this.ports.onRead = (pin, level) => {
-      const index = map.external.findIndex(({ port }) => port === pin.name);
-      if (index >= 0) {
-        const sense = (data[0x69 + (index >> 2)]! >> (2 * (index & 3))) & 3;
-        if (sense === 1 || sense === (level === 1 ? 3 : 2)) data[0x3c] = data[0x3c]! | (1 << index);
-      }
-      map.pinChange.forEach(({ ports }, group) => {
-        const bit = ports.indexOf(pin.name);
-        if (bit >= 0 && (data[0x6b + group]! & (1 << bit)) !== 0) data[0x3b] = data[0x3b]! | (1 << group);
-      });
-      this.refreshExternal();
-    };
-  }
-
-  private refreshExternal(): void {
-    const { data } = this.cpu;
-    this.map.external.forEach(({ vector }, index) => {
-      this.request(vector, (data[0x3c]! & data[0x3d]! & (1 << index)) !== 0);
-    });
-    this.map.pinChange.forEach(({ vector }, index) => {
-      this.request(vector, (data[0x3b]! & data[0x68]! & (1 << index)) !== 0);
     });
   }
 }
