@@ -26,12 +26,12 @@ export interface Limits {
 }
 
 export const DEFAULT_LIMITS: Limits = {
-  states: 24,
+  states: 16,
   steps: 2_000_000,
   callDepth: 64,
   unrolledIterations: 4_096,
   unrolledSteps: 40_000,
-  followedTurns: 24,
+  followedTurns: 6,
   followedTurnsAlone: 1_024,
   roundsBeforeWidening: 3,
   tokens: 2_000_000,

@@ -86,6 +86,7 @@ export class Bucket {
   /** Pins given to the Servo library. */
   readonly servos = new Set<number | null>();
   private readonly seen: Set<number>[];
+  private readonly seenPorts = new Set<number>();
 
   constructor(readonly layout: Layout) {
     this.timers = layout.timers.map(() => new Map());
@@ -100,6 +101,9 @@ export class Bucket {
       this.seen[timer.index]!.add(version);
       this.addTimer(machine, timer, state.conditions, place);
     }
+    const general = machine.generalVersion();
+    if (this.seenPorts.has(general)) return;
+    this.seenPorts.add(general);
     this.settlePorts(machine, state.conditions);
     this.settleLibraries(state);
   }

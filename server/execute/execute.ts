@@ -61,7 +61,8 @@ function runOnce(run: Run): void {
   const { program, layout } = run;
   const state = new State(new Map(), Machine.atReset(layout));
   for (const variable of program.globals) {
-    if (externals.has(variable)) continue;
+    // What cannot reach a pin is not kept: reading it gives anything.
+    if (externals.has(variable) || !variable.relevant) continue;
     const object = objectOf(variable, 0);
     if (isScalar(variable.type)) state.memory.set(object, zeroOf(variable.type));
     else state.memory.set(object, new Aggregate(new Map(), "zero", null, state.token));

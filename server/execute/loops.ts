@@ -93,7 +93,7 @@ function widenedLoop(run: Run, entering: State[], loop: Loop, exits: Exits): Sta
         invariant.push(state);
         grew = true;
       } else if (!covered(state, like, run.variables)) {
-        absorb(like, state, widening(Math.max(0, count - run.limits.roundsBeforeWidening)), run.variables);
+        absorb(like, state, widening(count), run.variables);
         grew = true;
       }
     }

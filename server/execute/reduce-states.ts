@@ -1,19 +1,70 @@
-/** Keeping few states: equal ones are one; above the bound the nearest are merged. Law: merged, never dropped. */
+/** Keeping few states: equal ones are one; above a bound the nearest are merged. Law: merged, never dropped. */
+import type { Variable } from "../program/ir.js";
+import type { AbstractInteger } from "./domain/number.js";
+import { Aggregate } from "./memory.js";
 import type { Run } from "./run.js";
-import { absorb, JOIN, type State, sameForPins } from "./state.js";
+import { absorb, JOIN, type State, sameCores } from "./state.js";
+import type { Value } from "./value.js";
 
-/** States that differ in nothing that could decide what pins do become one; at most `limits.states` are left. */
+/** As many states are kept apart although only duty values tell them apart. */
+const FEW_STATES = 6;
+/** Values that a variable has at most where states are worth being told apart by it. */
+const FEW_VALUES = 4;
+
+/** States that go on alike become one; at most `limits.states` are left. */
 export function reduceStates(run: Run, states: State[], start: number): State[] {
   if (states.length <= 1) return states;
-  const kept: State[] = [];
-  for (const state of states) {
-    const twin = kept.find((candidate) => sameForPins(candidate, state, run.variables));
-    if (twin === undefined) kept.push(state);
-    else absorb(twin, state, JOIN, run.variables);
-  }
+  let kept = merge(run, states, (a, b) => a.machine.equals(b.machine) && sameCores(a.core, b.core));
+  if (kept.length > FEW_STATES)
+    kept = merge(run, kept, (a, b) => a.machine.runsLike(b.machine) && sameCores(a.core, b.core));
   if (kept.length <= run.limits.states) return kept;
   run.gap("more different states than are kept apart; the nearest were merged", start, start);
   return mergeByHardware(run, kept);
+}
+
+function merge(run: Run, states: readonly State[], like: (a: State, b: State) => boolean): State[] {
+  const kept: State[] = [];
+  for (const state of states) {
+    const twin = kept.find((candidate) => like(candidate, state) && !goDifferentWays(candidate, state, run.variables));
+    if (twin === undefined) kept.push(state);
+    else absorb(twin, state, JOIN, run.variables);
+  }
+  return kept;
+}
+
+/** True where a variable that decides modes or ways has one small set of values here and another there. */
+function goDifferentWays(a: State, b: State, variables: ReadonlyMap<number, Variable>): boolean {
+  for (const [object, left] of a.memory) {
+    const right = b.memory.get(object);
+    if (left === right || right === undefined) continue;
+    const variable = variables.get(Math.floor(object / 256));
+    if (variable !== undefined && !variable.steers) continue;
+    if (left instanceof Aggregate || right instanceof Aggregate) {
+      if (left instanceof Aggregate && right instanceof Aggregate && cellsDiffer(left, right)) return true;
+    } else if (tellApart(left, right)) return true;
+  }
+  return false;
+}
+
+function cellsDiffer(a: Aggregate, b: Aggregate): boolean {
+  if (a.cells.size > 32) return false;
+  for (const [offset, cell] of a.cells) {
+    const other = b.cells.get(offset);
+    if (other !== undefined && other.value !== cell.value && tellApart(cell.value, other.value)) return true;
+  }
+  return false;
+}
+
+function tellApart(a: Value, b: Value): boolean {
+  if ("zeros" in a && "zeros" in b)
+    return isFew(a) && isFew(b) && !a.values!.some((value) => b.values!.includes(value));
+  if ("targets" in a && "targets" in b)
+    return a.targets !== null && b.targets !== null && a.targets.length <= 1 && b.targets.length <= 1;
+  return false;
+}
+
+function isFew(value: AbstractInteger): boolean {
+  return value.values !== null && value.values.length <= FEW_VALUES;
 }
 
 /** One state per way in which the timers run; at most the bound. */

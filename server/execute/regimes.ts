@@ -23,8 +23,8 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
   let running: Bucket | null = null;
   const prints: number[] = [];
   for (let count = 0; current.length > 0 && !run.exhausted; count++) {
-    // One state alone costs little to follow: it may take many turns to come back.
-    if (count >= (current.length === 1 ? run.limits.followedTurnsAlone : run.limits.followedTurns)) break;
+    // A state that is known through and through costs little to follow: it may take many turns to come back.
+    if (count >= (isDetermined(run, current) ? run.limits.followedTurnsAlone : run.limits.followedTurns)) break;
     for (const state of current) state.conditions = null;
     history.push(current.map((state) => state.fork()));
     prints.push(fingerprint(run, current));
@@ -82,6 +82,17 @@ function endTurn(run: Run, states: State[], place: number): State[] {
   return reduceStates(run, after, place);
 }
 
+/** True where one state is left and everything in it that matters has one value. */
+function isDetermined(run: Run, states: readonly State[]): boolean {
+  const [state] = states;
+  if (state === undefined || states.length > 1) return false;
+  for (const [object, value] of state.memory) {
+    if (!("zeros" in value) || value.min === value.max) continue;
+    if (run.variables.get(Math.floor(object / 256))?.relevant !== false) return false;
+  }
+  return true;
+}
+
 /** A number that equal sets of states share. */
 function fingerprint(run: Run, states: readonly State[]): number {
   let sum = states.length;
@@ -118,7 +129,7 @@ function settleForever(run: Run, entering: State[], place: number, turn: (states
         invariant = [...invariant, state];
         grew = true;
       } else if (!covered(state, like, run.variables)) {
-        absorb(like, state, widening(Math.max(0, count - run.limits.roundsBeforeWidening)), run.variables);
+        absorb(like, state, widening(count), run.variables);
         grew = true;
       }
     }

@@ -188,7 +188,7 @@ function joinCores(a: CoreState, b: CoreState): CoreState {
   };
 }
 
-function sameCores(a: CoreState, b: CoreState): boolean {
+export function sameCores(a: CoreState, b: CoreState): boolean {
   if (a === b) return true;
   return (
     a.tonePin === b.tonePin &&

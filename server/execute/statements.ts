@@ -1,4 +1,6 @@
 /** Statements on sets of states. Law: every real path that enters leaves through one of the states that come out, or through a jump that is on record. */
+
+import { activityOf } from "../program/activity.js";
 import type { Expression, Statement } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
 import { assume } from "./assume.js";
@@ -14,6 +16,7 @@ import { reduceStates } from "./reduce-states.js";
 import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
+import { passTime } from "./time-passing.js";
 import { isScalar, zeroOf } from "./value.js";
 
 /** Where paths go that leave a statement other than at its end. */
@@ -31,6 +34,17 @@ export function noExits(): Exits {
 /** Runs a statement on every state; answers with the states that reach its end. */
 export function execute(run: Run, states: State[], statement: Statement, exits: Exits): State[] {
   if (states.length === 0 && !(statement.op === "block" || statement.op === "label")) return states;
+  if (statement.op !== "block" && statement.op !== "label") {
+    const activity = activityOf(statement);
+    if (activity === "inert") {
+      for (const state of states) state.cycles += 40;
+      return states;
+    }
+    if (activity === "time") {
+      for (const state of states) passTime(run, state, startOf(statement));
+      return afterEffects(run, states, startOf(statement));
+    }
+  }
   switch (statement.op) {
     case "block":
       return executeBlock(run, states, statement.body, exits);
@@ -110,6 +124,10 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
       }
       return states;
   }
+}
+
+function startOf(statement: Statement): number {
+  return "head" in statement ? statement.head : "start" in statement ? statement.start : 0;
 }
 
 const MAX_JUMP_ROUNDS = 64;

@@ -20,6 +20,8 @@ export interface Variable {
   readonly start: number;
   /** Set by the relevance pass: whether it can decide what the pins do. */
   relevant: boolean;
+  /** Set by the relevance pass: whether it decides more than a duty value, such as which mode or which way is taken. */
+  steers: boolean;
   /** Compile-time value, where one was needed for array sizes, cases or templates. */
   known?: number;
 }

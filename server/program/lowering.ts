@@ -108,6 +108,7 @@ export class Lowering {
       addressTaken: false,
       start,
       relevant: false,
+      steers: false,
     };
   }
 

@@ -8,6 +8,8 @@ interface Flow {
   /** Null: hardware, or a place that is not known. */
   readonly target: Variable | null;
   readonly sources: readonly Variable[];
+  /** True where only a duty value, a level or a length of time takes the sources up. */
+  readonly duty: boolean;
 }
 
 /** Sets `relevant` on every variable of the program that needs it. */
@@ -17,24 +19,46 @@ export function markRelevant(program: Program): void {
   walker.statement(program.startup);
   for (const code of program.functions) if (code.body !== null) walker.function(code);
   const byTarget = new Map<Variable, Variable[]>();
+  for (const flow of flows) {
+    if (flow.target === null) continue;
+    const present = byTarget.get(flow.target);
+    if (present === undefined) byTarget.set(flow.target, [...flow.sources]);
+    else present.push(...flow.sources);
+  }
+  spread(flows, byTarget, "relevant", () => true);
+  spread(flows, byTarget, "steers", (flow) => !flow.duty);
+}
+
+/** Sets a mark on everything that flows into the hardware by way of the flows that count. */
+function spread(
+  flows: readonly Flow[],
+  byTarget: ReadonlyMap<Variable, Variable[]>,
+  mark: "relevant" | "steers",
+  counts: (flow: Flow) => boolean,
+): void {
   const work: Variable[] = [];
-  const mark = (variable: Variable): void => {
-    if (variable.relevant) return;
-    variable.relevant = true;
+  const set = (variable: Variable): void => {
+    if (variable[mark]) return;
+    variable[mark] = true;
     work.push(variable);
   };
-  for (const flow of flows) {
-    if (flow.target === null) for (const source of flow.sources) mark(source);
-    else {
-      const present = byTarget.get(flow.target);
-      if (present === undefined) byTarget.set(flow.target, [...flow.sources]);
-      else present.push(...flow.sources);
-    }
-  }
+  for (const flow of flows) if (flow.target === null && counts(flow)) for (const source of flow.sources) set(source);
   for (let next = work.pop(); next !== undefined; next = work.pop()) {
-    for (const source of byTarget.get(next) ?? []) mark(source);
+    for (const source of byTarget.get(next) ?? []) set(source);
   }
 }
+
+/** Registers that hold a duty and never TOP. */
+const DUTY_REGISTER = /^OCR\d[BC]/;
+/** Arguments that are a duty, a level or a length of time. */
+const DUTY_ARGUMENT: Readonly<Record<string, number>> = {
+  analogWrite: 1,
+  digitalWrite: 1,
+  delay: 0,
+  delayMicroseconds: 0,
+  _delay_ms: 0,
+  _delay_us: 0,
+};
 
 /** Calls whose arguments and surroundings decide nothing about pins. */
 const SILENT = new Set(["random", "randomSeed", "millis", "micros", "map", "abs"]);
@@ -57,9 +81,15 @@ class Walker {
 
   private current: FunctionCode | null = null;
 
-  private flow(target: Variable | null, sources: readonly Variable[]): void {
-    if (sources.length > 0 || this.guards.length > 0)
-      this.flows.push({ target, sources: [...sources, ...this.guards] });
+  private flow(target: Variable | null, sources: readonly Variable[], duty = false): void {
+    if (duty && target === null) {
+      if (sources.length > 0) this.flows.push({ target, sources, duty: true });
+      if (this.guards.length > 0) this.flows.push({ target, sources: [...this.guards], duty: false });
+      return;
+    }
+    if (sources.length > 0 || this.guards.length > 0) {
+      this.flows.push({ target, sources: [...sources, ...this.guards], duty: false });
+    }
   }
 
   statement(statement: Statement): void {
@@ -140,7 +170,8 @@ class Walker {
   private write(target: Place, sources: readonly Variable[]): void {
     const root = rootOf(target);
     const positions = this.place(target);
-    if (root === null) this.flow(null, [...sources, ...positions]);
+    if (root === null)
+      this.flow(null, [...sources, ...positions], target.op === "register" && DUTY_REGISTER.test(target.name));
     else this.flow(root, [...sources, ...positions.filter((variable) => variable !== root)]);
   }
 
@@ -179,9 +210,12 @@ class Walker {
         return [...sources, ...this.place(expression.target)];
       }
       case "core": {
-        const sources = expression.arguments.flatMap((argument) => this.expression(argument));
-        if (!SILENT.has(expression.name)) this.flow(null, sources);
-        return sources;
+        const parts = expression.arguments.map((argument) => this.expression(argument));
+        if (!SILENT.has(expression.name)) {
+          for (const [index, sources] of parts.entries())
+            this.flow(null, sources, DUTY_ARGUMENT[expression.name] === index);
+        }
+        return parts.flat();
       }
       case "unknown":
         return expression.operands.flatMap((operand) => this.expression(operand));
