@@ -65,6 +65,8 @@ const SILENT = new Set(["random", "randomSeed", "millis", "micros", "map", "abs"
 
 class Walker {
   private guards: Variable[] = [];
+  /** What decided that the rest of the function, or the next round of a loop, is reached at all. */
+  private jumps: Variable[] = [];
 
   constructor(
     private readonly flows: Flow[],
@@ -74,6 +76,7 @@ class Walker {
 
   function(code: FunctionCode): void {
     this.guards = [];
+    this.jumps = [];
     this.current = code;
     this.statement(code.body!);
     this.current = null;
@@ -84,11 +87,12 @@ class Walker {
   private flow(target: Variable | null, sources: readonly Variable[], duty = false): void {
     if (duty && target === null) {
       if (sources.length > 0) this.flows.push({ target, sources, duty: true });
-      if (this.guards.length > 0) this.flows.push({ target, sources: [...this.guards], duty: false });
+      if (this.guards.length + this.jumps.length > 0)
+        this.flows.push({ target, sources: [...this.guards, ...this.jumps], duty: false });
       return;
     }
-    if (sources.length > 0 || this.guards.length > 0) {
-      this.flows.push({ target, sources: [...sources, ...this.guards], duty: false });
+    if (sources.length + this.guards.length + this.jumps.length > 0) {
+      this.flows.push({ target, sources: [...sources, ...this.guards, ...this.jumps], duty: false });
     }
   }
 
@@ -122,7 +126,7 @@ class Walker {
           if (statement.result !== null && callee.result !== null) this.flow(statement.result, [callee.result]);
         }
         // What guards the call guards everything inside it.
-        if (this.guards.length > 0) this.flow(null, []);
+        if (this.guards.length + this.jumps.length > 0) this.flow(null, []);
         return;
       }
       case "if": {
@@ -136,10 +140,15 @@ class Walker {
       case "loop": {
         for (const part of statement.before) this.statement(part);
         const sources = statement.condition === null ? [] : this.expression(statement.condition);
-        this.guarded(sources, () => {
-          this.statement(statement.body);
-          for (const part of statement.step) this.statement(part);
-        });
+        const round = (): void =>
+          this.guarded(sources, () => {
+            this.statement(statement.body);
+            for (const part of statement.step) this.statement(part);
+          });
+        const jumps = this.jumps.length;
+        round();
+        // A jump inside decides about the statements before it in the next round.
+        if (this.jumps.length > jumps) round();
         return;
       }
       case "switch": {
@@ -150,14 +159,26 @@ class Walker {
         return;
       }
       case "return":
-        if (statement.value !== null && this.current?.result != null)
+        if (statement.value !== null && this.current?.result != null) {
           this.flow(this.current.result, this.expression(statement.value));
+        }
+        this.jump();
+        return;
+      case "break":
+      case "continue":
+      case "goto":
+        this.jump();
         return;
       case "once":
         this.statement(statement.body);
         return;
       default:
     }
+  }
+
+  /** From here on what is executed depends on the conditions around this place. */
+  private jump(): void {
+    for (const guard of this.guards) if (!this.jumps.includes(guard)) this.jumps.push(guard);
   }
 
   private guarded(sources: readonly Variable[], work: () => void): void {
