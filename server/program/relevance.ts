@@ -67,6 +67,8 @@ class Walker {
   private guards: Variable[] = [];
   /** What decided that the rest of the function, or the next round of a loop, is reached at all. */
   private jumps: Variable[] = [];
+  /** True where the nearest thing that a break leaves is a switch. */
+  private inSwitch = false;
 
   constructor(
     private readonly flows: Flow[],
@@ -146,16 +148,22 @@ class Walker {
             for (const part of statement.step) this.statement(part);
           });
         const jumps = this.jumps.length;
+        const outer = this.inSwitch;
+        this.inSwitch = false;
         round();
         // A jump inside decides about the statements before it in the next round.
         if (this.jumps.length > jumps) round();
+        this.inSwitch = outer;
         return;
       }
       case "switch": {
         const sources = this.expression(statement.value);
+        const outer = this.inSwitch;
+        this.inSwitch = true;
         this.guarded(sources, () => {
           for (const entry of statement.cases) for (const part of entry.body) this.statement(part);
         });
+        this.inSwitch = outer;
         return;
       }
       case "return":
@@ -165,6 +173,9 @@ class Walker {
         this.jump();
         return;
       case "break":
+        // Out of a switch it decides nothing but the switch itself.
+        if (!this.inSwitch) this.jump();
+        return;
       case "continue":
       case "goto":
         this.jump();
