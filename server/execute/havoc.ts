@@ -18,6 +18,7 @@ export function havocHardware(run: Run, state: State, site: number): void {
       : number.fromBits((~(register?.writable ?? 0xff) & 0xff) >>> 0, 0, BYTE);
     machine.store(address, value, site);
   }
+  for (const timer of layout.timers) machine.setReach(timer.index, 0xffff);
   for (const channel of layout.channels) {
     machine.setSplit(channel.index, null);
     const anything = number.top(layout.timers[channel.timer]!.wide ? WORD : BYTE);

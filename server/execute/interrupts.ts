@@ -65,7 +65,7 @@ function surelyRan(state: State, routine: Routine): boolean {
   const { machine } = state;
   if ((machine.raw(mask.address).ones & (1 << mask.bit)) === 0) return false;
   const { timer, channel } = periodic;
-  if (!countsOn(machine, timer) || state.waited < 2 * longestPeriod(machine, timer)) return false;
+  if (!countsOn(machine, timer) || state.waited < longestPeriod(machine, timer)) return false;
   const modes = modesOf(machine, timer);
   if (modes === null) return false;
   return modes.every((mode) => {

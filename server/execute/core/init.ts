@@ -59,6 +59,8 @@ export function initCore(run: Run, state: State): void {
     const after = state.machine.raw(address);
     if (sites.length > 0 && !number.equal(after, value)) run.collector.wiped(address, sites, after);
   }
+  // A few cycles after the clocks were started the counters stand at 0 or 1.
+  if (!state.timePassed) for (const timer of run.layout.timers) state.machine.setReach(timer.index, 1);
   state.cycles = 0;
 }
 

@@ -9,7 +9,7 @@ import * as number from "../domain/number.js";
 import { mapAlternatives } from "./alternatives.js";
 import type { ChannelSlot, Role, TimerSlot } from "./layout.js";
 import { BYTE, type Machine, WORD } from "./machine.js";
-import { compareMask, isBuffered, longestPeriod, modesOf } from "./modes.js";
+import { compareMask, isBuffered, longestPeriod, modesOf, noteReach } from "./modes.js";
 
 /** Why a write, or part of it, did not last. */
 export type Loss =
@@ -116,6 +116,10 @@ export function writeByte(machine: Machine, address: number, value: number.Abstr
       togglePort(machine, role.output, value, access);
       return;
     case "counter":
+      machine.setReach(
+        role.timer.index,
+        number.isSingle(value) && value.min === 0 ? machine.reachOf(role.timer.index) : 0xffff,
+      );
       return;
     case "control":
     case "compare":
@@ -203,11 +207,18 @@ function storeTimerRegister(
       storeCompare(machine, role.timer, role.channel, value, access);
       return;
     case "capture": {
+      noteReach(machine, role.timer);
       const modes = modesOf(machine, role.timer);
       if (modes?.every((mode) => mode.top.kind !== "capture")) access.lost({ kind: "capture" });
       machine.store(address, value, access.site);
       return;
     }
+    case "counter":
+      machine.setReach(
+        role.timer.index,
+        number.isSingle(value) && value.min === 0 ? machine.reachOf(role.timer.index) : 0xffff,
+      );
+      return;
     default:
   }
 }
@@ -220,6 +231,7 @@ function storeControl(
   value: number.AbstractInteger,
   access: Access,
 ): void {
+  noteReach(machine, timer);
   const before = modesOf(machine, timer);
   const fact = machine.layout.registers[address]!;
   const stored = number.and(value, number.constant(fact.writable, BYTE), BYTE);
@@ -271,6 +283,7 @@ function storeCompare(
   value: number.AbstractInteger,
   access: Access,
 ): void {
+  if (channel === timer.channels[0]) noteReach(machine, timer);
   const modes = modesOf(machine, timer);
   if (modes === null) {
     const stored = timer.wide ? number.join(value, number.and(value, number.constant(0xff, WORD), WORD)) : value;
@@ -314,6 +327,12 @@ function storeCompare(
  * value after one more period; what the unit holds by then is kept apart. `surely` false: time may not pass at all.
  */
 export function takeOverBuffers(machine: Machine, cycles: number, surely = true): void {
+  if (surely && cycles > 0) {
+    for (const timer of machine.layout.timers) {
+      if (machine.reachOf(timer.index) === 0) continue;
+      if (runs(machine, timer) === true && cycles >= longestPeriod(machine, timer)) machine.setReach(timer.index, 0);
+    }
+  }
   for (const channel of machine.layout.channels) {
     const buffered = machine.raw(channel.compare);
     const waits =

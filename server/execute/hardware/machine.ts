@@ -27,6 +27,8 @@ export class Machine {
    * arrive, which is what signals are claimed for; a change of mode before that finds what is here.
    */
   private held: number.AbstractInteger[];
+  /** How far each timer's counter may stand at most, where that may be beyond its present TOP; by timer. */
+  private reach: readonly number[];
   /** Ways in which an output may be connected, where they are known better than bit by bit. */
   private split: (readonly Connection[] | null)[];
   /** Places in the text that last wrote each register. */
@@ -51,6 +53,7 @@ export class Machine {
         number.constant(0, layout.timers[channel.timer]!.wide ? WORD : BYTE),
       );
       this.held = this.working.slice();
+      this.reach = layout.timers.map(() => 0);
       this.split = layout.channels.map(() => null);
       this.writers = new Array(layout.size).fill(NOBODY);
       this.bitWriters = new Array(layout.bitwiseCount * 8).fill(NOBODY);
@@ -61,6 +64,7 @@ export class Machine {
       this.io = from.io;
       this.working = from.working;
       this.held = from.held;
+      this.reach = from.reach;
       this.split = from.split;
       this.writers = from.writers;
       this.bitWriters = from.bitWriters;
@@ -105,6 +109,15 @@ export class Machine {
 
   heldBy(channel: number): number.AbstractInteger {
     return this.held[channel]!;
+  }
+
+  reachOf(timer: number): number {
+    return this.reach[timer]!;
+  }
+
+  setReach(timer: number, value: number): void {
+    if (this.reach[timer] !== value)
+      this.reach = this.reach.map((present, index) => (index === timer ? value : present));
   }
 
   splitOf(channel: number): readonly Connection[] | null {
@@ -218,7 +231,8 @@ export class Machine {
   }
 
   equals(other: Machine): boolean {
-    if (this.general === other.general) return true;
+    if (this.general === other.general && this.reach === other.reach) return true;
+    if (this.reach.some((value, timer) => value !== other.reach[timer])) return false;
     if (this.io !== other.io) {
       for (let at = 0; at < this.io.length; at++) if (!number.equal(this.io[at]!, other.io[at]!)) return false;
     }
@@ -246,6 +260,7 @@ export class Machine {
 
   /** Takes in what `other` may be; `combine` joins or widens one register. */
   absorb(other: Machine, combine: Combine): void {
+    if (this.reach !== other.reach) this.reach = this.reach.map((value, timer) => Math.max(value, other.reach[timer]!));
     if (this.general === other.general) {
       this.absorbWriters(other);
       return;

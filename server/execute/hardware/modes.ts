@@ -82,14 +82,29 @@ export function longestPeriod(machine: Machine, timer: TimerSlot): number {
   const clocks = clocksOf(machine, timer);
   const modes = modesOf(machine, timer);
   if (clocks === null || modes === null) return Number.POSITIVE_INFINITY;
+  const full = timer.wide ? 0x10000 : 0x100;
   let longest = 0;
   for (const clock of clocks) {
     if (clock.kind !== "divided") return Number.POSITIVE_INFINITY;
-    // A counter that starts above TOP runs to its own end first.
-    const most = timer.wide ? 0x10000 : 0x100;
-    for (const mode of modes) longest = Math.max(longest, clock.by * (most + 2 * topOf(machine, timer, mode).max));
+    for (const mode of modes) {
+      const top = topOf(machine, timer, mode);
+      // A counter that stands above TOP runs to its own end first.
+      const detour = machine.reachOf(timer.index) > top.min ? full : 0;
+      longest = Math.max(longest, clock.by * (detour + 2 * (top.max + 1)));
+    }
   }
   return longest;
+}
+
+/** The mode, TOP or clock is about to change: from here on the counter may stand as far as it counts now. */
+export function noteReach(machine: Machine, timer: TimerSlot): void {
+  const clocks = clocksOf(machine, timer);
+  if (clocks?.every((clock) => clock.kind === "stopped")) return;
+  const modes = modesOf(machine, timer);
+  let reach = machine.reachOf(timer.index);
+  if (modes === null) reach = 0xffff;
+  else for (const mode of modes) reach = Math.max(reach, topOf(machine, timer, mode).max);
+  machine.setReach(timer.index, reach);
 }
 
 /** CPU cycles of the shortest period that a running timer may have now; Infinity where none runs. */
