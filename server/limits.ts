@@ -7,6 +7,8 @@ export interface Limits {
   readonly steps: number;
   /** Depth of calls of the sketch's own functions. */
   readonly callDepth: number;
+  /** Depth to which a function is followed into itself while its arguments are not known. */
+  readonly undecidedRecursion: number;
   /** Iterations of one loop that are followed one by one before its values are widened. */
   readonly unrolledIterations: number;
   /** States times rounds that all loops together may be followed for; afterwards they widen at once. */
@@ -27,10 +29,11 @@ export interface Limits {
 
 export const DEFAULT_LIMITS: Limits = {
   states: 16,
-  steps: 2_000_000,
+  steps: 500_000,
   callDepth: 64,
+  undecidedRecursion: 10,
   unrolledIterations: 4_096,
-  unrolledSteps: 40_000,
+  unrolledSteps: 16_000,
   followedTurns: 6,
   followedTurnsAlone: 1_024,
   roundsBeforeWidening: 3,

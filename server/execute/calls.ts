@@ -76,6 +76,15 @@ function callOne(run: Run, states: State[], callee: FunctionCode | null, stateme
     run.gap(`${name} was not seen`, statement.start, statement.end);
     return unseen(run, states, statement);
   }
+  const nested = run.frames.filter((frame) => frame === callee).length;
+  if (nested >= run.limits.undecidedRecursion && !states.every((state) => isDecided(state, callee))) {
+    run.gap(
+      `${callee.name}() calls itself more than ${run.limits.undecidedRecursion} times deep; it was not followed further`,
+      statement.start,
+      statement.end,
+    );
+    return unseen(run, states, statement);
+  }
   if (run.frames.length >= run.limits.callDepth || run.exhausted) {
     run.gap(`calls nested deeper than ${run.limits.callDepth} were not followed`, statement.start, statement.end);
     return unseen(run, states, statement);
@@ -84,6 +93,14 @@ function callOne(run: Run, states: State[], callee: FunctionCode | null, stateme
   const after = runBody(run, states, callee);
   for (const state of after) leave(state, callee, statement);
   return after;
+}
+
+/** Whether the function that called itself was given values that are known: then its depth is the program's own. */
+function isDecided(state: State, callee: FunctionCode): boolean {
+  return callee.parameters.every((parameter) => {
+    const value = state.memory.get(objectOf(parameter, state.depth));
+    return value === undefined || value instanceof Aggregate || !("zeros" in value) || value.min === value.max;
+  });
 }
 
 /** Code that cannot be seen: everything it could reach is unknown afterwards. */

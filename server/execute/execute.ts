@@ -35,13 +35,13 @@ const MAX_PASSES = 6;
 /** Runs the program. Where interrupt routines leave values in variables, it runs again until these are all known. */
 export function execute(program: LoweredProgram, target: Target, limits: Limits, stop: Stop): Execution {
   const layout = layoutOf(target.chip);
-  let carried: ReadonlyMap<number, Value> = new Map();
+  let before: Run | null = null;
   for (let pass = 0; ; pass++) {
     const run = new Run(program, target, layout, limits, stop, new Collector(layout));
-    for (const [object, value] of carried) run.interference.set(object, value);
+    if (before !== null) run.carryOver(before);
     runOnce(run);
     if (run.interferenceGrew && pass < MAX_PASSES) {
-      carried = new Map(run.interference);
+      before = run;
       continue;
     }
     if (run.interferenceGrew) run.gap("values left by interrupt routines did not settle", 0, 0);

@@ -29,6 +29,9 @@ export function letInterruptsIn(run: Run): void {
     .map((code) => routineOf(run, code))
     .filter((routine) => matters(routine.code));
   let attachedSeen = false;
+  run.mayInterrupt = (state) =>
+    interruptsEnabled(state) !== false &&
+    (state.core.attached.length > 0 || routines.some((routine) => isEnabled(state, routine)));
   run.onTime = (states, start) => {
     if (run.inInterrupt || states.length === 0) return states;
     attachedSeen ||= states.some((state) => state.core.attached.length > 0);

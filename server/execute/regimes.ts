@@ -19,7 +19,8 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
   collector.regime = "running";
   const turns: Bucket[] = [];
   const history: State[][] = [];
-  let current = states;
+  // An interrupt may come before the first turn does anything.
+  let current = run.onTime(states, place);
   let running: Bucket | null = null;
   const prints: number[] = [];
   for (let count = 0; current.length > 0 && !run.exhausted; count++) {

@@ -26,6 +26,29 @@ export function coreContext(start: number, end: number): RegisterWriteContext {
   return { start, end, targetStart: start, targetEnd: end, operator: "core", written: -1, asked: null, preserves: 0 };
 }
 
+/**
+ * The two bytes of a 16-bit access share TEMP with every other register of the timer: a routine that comes between them
+ * and makes a 16-bit access of its own leaves its high byte there (DS40002061 section 16.3).
+ */
+function betweenHalves(run: Run, state: State, address: number, value: number.AbstractInteger): number.AbstractInteger {
+  const role = state.machine.layout.roles[address];
+  if (run.strayHigh.size === 0 || run.inInterrupt || role === undefined || !("timer" in role) || role.timer === null)
+    return value;
+  const stray = run.strayHigh.get(role.timer.index);
+  if (stray === undefined || !run.mayInterrupt(state)) return value;
+  const high = number.shl(number.convert(stray, BYTE, WORD), number.constant(8, WORD), WORD);
+  return number.join(value, number.or(high, number.and(value, number.constant(0xff, WORD), WORD), WORD));
+}
+
+function noteFromInterrupt(run: Run, state: State, address: number, word: boolean): void {
+  const { machine } = state;
+  const role = machine.layout.roles[address];
+  const timer =
+    role !== undefined \&\& "timer" in role \&\& role.timer?.wide === true ? role.timer.index : null;
+  const leaves = timer !== null && (word || role?.kind === "high");
+  run.noteInterruptWrite(address, timer, leaves ? machine.tempOf(timer) : null);
+}
+
 /** Whether the timer behind a register may have come round since it was started, in the cycles that were spent at most. */
 function mayHaveTurned(state: State, address: number): boolean {
   const role = state.machine.layout.roles[address];
@@ -51,8 +74,14 @@ export function writeRegister(
     preserves: context.preserves,
     lost: (loss: Loss) => record?.lost(loss),
   };
-  if (word) writeWord(machine, address, given, access);
+  if (word) writeWord(machine, address, betweenHalves(run, state, address, given), access);
   else writeByte(machine, address, given, access);
   record?.end(given);
+  if (run.inInterrupt) noteFromInterrupt(run, state, address, word);
+  else if (run.writtenByInterrupts.has(address)) {
+    // Whether the routine comes before or after this write makes a difference: both are followed.
+    state.due = true;
+    state.waited = 0;
+  }
   state.cycles += 4;
 }

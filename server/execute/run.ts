@@ -4,6 +4,7 @@ import type { Limits, Stop } from "../limits.js";
 import type { FunctionCode, Variable } from "../program/ir.js";
 import type { LoweredProgram } from "../program/program.js";
 import { Bucket, type Collector } from "./collect.js";
+import type { AbstractInteger } from "./domain/number.js";
 import type { Layout } from "./hardware/layout.js";
 import type { State } from "./state.js";
 import { equal, join, type Value, widen } from "./value.js";
@@ -44,6 +45,12 @@ export class Run {
   interferenceGrew = false;
   /** Functions being executed, outermost first. */
   readonly frames: FunctionCode[] = [];
+  /** Registers that interrupt routines have been seen to write. */
+  readonly writtenByInterrupts = new Set<number>();
+  /** High bytes that interrupt routines may leave in a timer's TEMP register, by timer. */
+  readonly strayHigh = new Map<number, AbstractInteger>();
+  /** Whether some routine of the sketch may interrupt this state; set by interrupts.ts. */
+  mayInterrupt: (state: State) => boolean = () => false;
   /** Called where time passes; set by interrupts.ts. */
   onTime: (states: State[], start: number) => State[] = (states) => states;
 
@@ -101,6 +108,28 @@ export class Run {
       const type = this.variables.get(Math.floor(object / 256))?.type;
       this.interference.set(object, rounds > 4 && type !== undefined ? widen(before, joined, rounds, type) : joined);
     }
+    this.interferenceGrew = true;
+  }
+
+  /** Starts from what interrupt routines were seen to leave in an earlier run. */
+  carryOver(earlier: Run): void {
+    for (const [object, value] of earlier.interference) this.interference.set(object, value);
+    for (const [object, rounds] of earlier.growth) this.growth.set(object, rounds);
+    for (const address of earlier.writtenByInterrupts) this.writtenByInterrupts.add(address);
+    for (const [timer, high] of earlier.strayHigh) this.strayHigh.set(timer, high);
+  }
+
+  /** An interrupt routine has written a register; `high` is what it left in TEMP, where it did. */
+  noteInterruptWrite(address: number, timer: number | null, high: AbstractInteger | null): void {
+    if (!this.writtenByInterrupts.has(address)) {
+      this.writtenByInterrupts.add(address);
+      this.interferenceGrew = true;
+    }
+    if (timer === null || high === null) return;
+    const before = this.strayHigh.get(timer);
+    const after = before === undefined ? high : join(before, high);
+    if (before !== undefined && equal(before, after)) return;
+    this.strayHigh.set(timer, after as AbstractInteger);
     this.interferenceGrew = true;
   }
 

@@ -97,8 +97,10 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return lowerUpdate(run, body, node);
     case "assignment_expression":
       return lowerAssignment(run, body, node);
-    case "conditional_expression":
-      return lowerConditional(run, body, node);
+    case "conditional_expression": {
+      const meant = withoutMisreadTemplates(run, body, node);
+      return meant === null ? lowerConditional(run, body, node) : lowerExpression(run, body, meant);
+    }
     case "comma_expression": {
       const left = child(node, "left");
       const right = child(node, "right");

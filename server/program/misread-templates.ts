@@ -25,7 +25,11 @@ const PRECEDENCE: Readonly<Record<string, number>> = {
   "||": 1,
 };
 
-type Piece = { readonly operand: SyntaxNode } | { readonly operator: SyntaxNode };
+type Piece =
+  | { readonly operand: SyntaxNode }
+  | { readonly operator: SyntaxNode }
+  /** `? consequence :`, which binds less than all others. */
+  | { readonly consequence: SyntaxNode; readonly at: SyntaxNode };
 
 /** The chain as C++ means it; null where no operator in it was misread. `isTemplate` knows the names. */
 export function comparisonReadAsTemplate(
@@ -57,6 +61,9 @@ function holdsMisread(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolea
     found =
       (left !== undefined && holdsMisread(left, isTemplate)) ||
       (right !== undefined && holdsMisread(right, isTemplate));
+  } else if (node.kind === "conditional_expression") {
+    const parts = [child(node, "condition"), child(node, "alternative")];
+    found = parts.some((part) => part !== undefined && holdsMisread(part, isTemplate));
   } else if (node.kind === "call_expression") {
     const callee = child(node, "function");
     found = callee !== undefined && misreadName(callee, isTemplate) !== null;
@@ -77,6 +84,15 @@ function flatten(node: SyntaxNode, pieces: Piece[], isTemplate: (name: SyntaxNod
     const shift = misreadName(left, isTemplate) !== null && operator.kind === ">" && operator.start === left.end;
     pieces.push({ operator: shift ? token(">>", left.end - 1, operator.end) : operator });
     return flatten(right, pieces, isTemplate);
+  }
+  if (node.kind === "conditional_expression") {
+    const condition = child(node, "condition");
+    const consequence = child(node, "consequence");
+    const alternative = child(node, "alternative");
+    if (condition === undefined || consequence === undefined || alternative === undefined) return false;
+    if (!flatten(condition, pieces, isTemplate)) return false;
+    pieces.push({ consequence, at: node });
+    return flatten(alternative, pieces, isTemplate);
   }
   const callee = node.kind === "call_expression" ? child(node, "function") : node;
   const name = callee === undefined ? null : misreadName(callee, isTemplate);
@@ -126,6 +142,24 @@ function climb(pieces: readonly Piece[], cursor: { at: number }, least: number):
   for (;;) {
     const next = pieces[cursor.at];
     if (next === undefined) return left;
+    if ("consequence" in next) {
+      if (least > 0) return left;
+      cursor.at++;
+      const alternative = climb(pieces, cursor, 0);
+      if (alternative === null) return null;
+      return {
+        kind: "conditional_expression",
+        start: left.start,
+        end: alternative.end,
+        field: null,
+        named: true,
+        children: [
+          { ...left, field: "condition" },
+          { ...next.consequence, field: "consequence" },
+          { ...alternative, field: "alternative" },
+        ],
+      };
+    }
     if (!("operator" in next)) return null;
     const rank = PRECEDENCE[next.operator.kind];
     if (rank === undefined) return null;
