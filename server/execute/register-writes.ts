@@ -43,8 +43,7 @@ function betweenHalves(run: Run, state: State, address: number, value: number.Ab
 function noteFromInterrupt(run: Run, state: State, address: number, word: boolean): void {
   const { machine } = state;
   const role = machine.layout.roles[address];
-  const timer =
-    role !== undefined \&\& "timer" in role \&\& role.timer?.wide === true ? role.timer.index : null;
+  const timer = role !== undefined && "timer" in role && role.timer?.wide === true ? role.timer.index : null;
   const leaves = timer !== null && (word || role?.kind === "high");
   run.noteInterruptWrite(address, timer, leaves ? machine.tempOf(timer) : null);
 }
