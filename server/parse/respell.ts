@@ -1,6 +1,6 @@
 /**
  * What the grammar cannot read although C++ has it, spelled so that it can, in as many characters: `unsigned(x)` and its
- * like, values made by a type of several words. Every offset stays what it was.
+ * like, values made by a type of several words; attributes; ranges of case labels. Every offset stays what it was.
  */
 
 /** Names of as many letters for types whose own names the grammar takes for the start of a declaration. */
@@ -13,11 +13,50 @@ export const RESPELLED_TYPES: ReadonlyMap<string, string> = new Map([
 
 const FUNCTIONAL_CAST = /(?<![\w$]|[\w$][ \t])(unsigned|signed|long|short)(?=[ \t]*\()/g;
 
-/** An attribute that stands where a statement does; the empty statement behind it says as much. */
-const FALLTHROUGH = /__attribute__\s*\(\(\s*(?:__)?fallthrough(?:__)?\s*\)\)(?=\s*;)/g;
+/** Attributes place code and data and warn; what a program does they leave alone. */
+const ATTRIBUTE = /\b__attribute(?:__)?\s*\(\(|\[\[/g;
+
+/** gcc's `case 1 ... 5`: the three-way comparison, which no label contains, stands for the dots. */
+const CASE_RANGE = /\bcase\b[^;{}\n]*?\s\.\.\.(?=\s)/g;
+export const CASE_RANGE_OPERATOR = "<=>";
 
 export function respelled(text: string): string {
-  const cast = text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
-  if (!cast.includes("fallthrough")) return cast;
-  return cast.replace(FALLTHROUGH, (attribute) => attribute.replace(/\S/g, " "));
+  let spelled = text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
+  if (spelled.includes("__attribute") || spelled.includes("[[")) spelled = withoutAttributes(spelled);
+  if (spelled.includes("...")) {
+    spelled = spelled.replace(CASE_RANGE, (label) => label.slice(0, -3) + CASE_RANGE_OPERATOR);
+  }
+  return spelled;
+}
+
+function withoutAttributes(text: string): string {
+  let spelled = "";
+  let kept = 0;
+  for (const found of text.matchAll(ATTRIBUTE)) {
+    const start = found.index;
+    if (start < kept) continue;
+    const end = closing(text, start + found[0].length, found[0] === "[[" ? "]]" : "))");
+    if (end === null) continue;
+    spelled += text.slice(kept, start) + text.slice(start, end).replace(/\S/g, " ");
+    kept = end;
+  }
+  return spelled + text.slice(kept);
+}
+
+/** Behind the pair of brackets that closes what is open at `at`; null where a statement ends before. */
+function closing(text: string, at: number, pair: string): number | null {
+  let depth = 0;
+  for (let end = at; end < text.length; end++) {
+    const letter = text[end]!;
+    if (letter === '"') {
+      end = text.indexOf('"', end + 1);
+      if (end < 0) return null;
+    } else if (letter === "(" || letter === "[") depth++;
+    else if (depth === 0 && letter === pair[0]) {
+      const partner = text.slice(end + 1).search(/\S/) + end + 1;
+      return text[partner] === pair[1] ? partner + 1 : null;
+    } else if (letter === ")" || letter === "]") depth--;
+    else if (letter === ";" || letter === "{") return null;
+  }
+  return null;
 }

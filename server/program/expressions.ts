@@ -1,5 +1,6 @@
 /** Expressions: names resolved, conversions spelled out, calls of the sketch's own functions lifted into statements before. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import { lowerAssembly } from "./assembly.js";
 import { callFunction, chooseOverload, lowerCall, lowerNew, operatorCall } from "./calls.js";
 import { addressOf, initialise, initialiserOf, memberOf, textBytes } from "./construction.js";
 import { codeOf } from "./functions.js";
@@ -148,15 +149,7 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return inner === undefined ? unknown(run, node, "extension") : lowerExpression(run, body, inner);
     }
     case "gnu_asm_expression":
-      return {
-        op: "unknown",
-        why: "inline assembly",
-        operands: [],
-        harmless: isQuietAssembly(run, node),
-        type: { kind: "void" },
-        start,
-        end,
-      };
+      return lowerAssembly(run, body, node);
     default:
       return unknown(
         run,
@@ -179,13 +172,6 @@ function withoutMisreadTemplates(run: Lowering, body: Body, node: SyntaxNode): S
       (meaning === undefined && !run.registers.has(text))
     );
   });
-}
-
-/** Instructions that change nothing the report speaks of. */
-function isQuietAssembly(run: Lowering, node: SyntaxNode): boolean {
-  const code = child(node, "assembly_code");
-  const text = code === undefined ? "" : run.textOf(code).replaceAll('"', "").trim();
-  return text === "" || /^(?:nop|wdr|sleep)(?:\s*(?:\\n|\\n\\t|;)\s*(?:nop|wdr)?)*$/.test(text);
 }
 
 export function unknown(

@@ -1,4 +1,5 @@
 /** Statements, in the order in which they run; loops and switches keep their shape. */
+import { CASE_RANGE_OPERATOR } from "../parse/respell.js";
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { declareAlias, declareStaticLocal, declareVariable } from "./declarations.js";
@@ -441,6 +442,7 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
   body.scope = new Scope(outer, "block");
   const value = lowerHead(run, body, clause);
   const cases: { values: number[] | null; body: Statement[] }[] = [];
+  const ranges: CaseRange[] = [];
   let pending: number[] | null = [];
   let isDefault = false;
   for (const part of block.children) {
@@ -453,8 +455,12 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
     const label = child(part, "value");
     if (label === undefined) isDefault = true;
     else {
-      const known = constantOf(lowerExpression(run, body, label));
-      if (known === undefined) run.gap(label, "case label is not known when compiled");
+      const range = caseRange(run, body, label);
+      const known = range === null ? constantOf(lowerExpression(run, body, label)) : undefined;
+      if (range !== null) {
+        ranges.push(range);
+        pending.push(range.first);
+      } else if (known === undefined) run.gap(label, "case label is not known when compiled");
       else pending.push(known);
     }
     const [, statements] = aside(body, () => {
@@ -470,8 +476,70 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
     isDefault = false;
   }
   if (isDefault || pending.length > 0) cases.push({ values: isDefault ? null : pending, body: [] });
-  body.out.push({ op: "switch", value, cases, start, end });
+  body.out.push({
+    op: "switch",
+    value: ranges.length === 0 ? value : firstOfRange(run, body, value, ranges),
+    cases,
+    start,
+    end,
+  });
   body.scope = outer;
+}
+
+/** `case first ... last`, as gcc has it. */
+interface CaseRange {
+  readonly first: number;
+  readonly last: number;
+}
+
+function caseRange(run: Lowering, body: Body, label: SyntaxNode): CaseRange | null {
+  if (label.kind !== "binary_expression" || child(label, "operator")?.kind !== CASE_RANGE_OPERATOR) return null;
+  const [left, right] = [child(label, "left"), child(label, "right")];
+  if (left === undefined || right === undefined) return null;
+  const first = constantOf(lowerExpression(run, body, left));
+  const last = constantOf(lowerExpression(run, body, right));
+  return first === undefined || last === undefined ? null : { first, last };
+}
+
+/** The value to switch over, where all that lies in one range is taken for the range's first label. */
+function firstOfRange(run: Lowering, body: Body, value: Expression, ranges: readonly CaseRange[]): Expression {
+  const { start, end } = value;
+  const type = value.type.kind === "integer" ? value.type : INT16;
+  const held = placeOf(run.temporary(body, type, start), start, end);
+  const chosen = placeOf(run.temporary(body, type, start), start, end);
+  const loaded: Expression = { op: "load", place: held, type, start, end };
+  const set = (place: typeof held, to: Expression): Statement => ({
+    op: "initialise",
+    target: place,
+    value: to,
+    start,
+    end,
+  });
+  const number = (known: number): Expression => ({ op: "integer", value: known, type, start, end });
+  body.out.push(set(held, convertTo(run, body, value, type, value)), set(chosen, loaded));
+  for (const { first, last } of ranges) {
+    const left: Expression = {
+      op: "compare",
+      operator: ">=",
+      left: loaded,
+      right: number(first),
+      type: INT16,
+      start,
+      end,
+    };
+    const right: Expression = {
+      op: "compare",
+      operator: "<=",
+      left: loaded,
+      right: number(last),
+      type: INT16,
+      start,
+      end,
+    };
+    const test: Expression = { op: "and", left, right, type: INT16, start, end };
+    body.out.push({ op: "if", condition: test, yes: set(chosen, number(first)), no: null, start, end, quiet: true });
+  }
+  return { op: "load", place: chosen, type, start, end };
 }
 
 function hasDeclarations(node: SyntaxNode): boolean {

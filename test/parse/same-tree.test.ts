@@ -8,6 +8,7 @@ import type { Cursor } from "../../server/parse/cursor.js";
 import { createTables } from "../../server/parse/grammar-tables.js";
 import * as kinds from "../../server/parse/kinds.js";
 import { createParser, type Parser } from "../../server/parse/parse.js";
+import { respelled } from "../../server/parse/respell.js";
 import { swiftWalk } from "../../server/parse/swift-walk.js";
 import { walk } from "../../server/parse/walk.js";
 import { sketch } from "../preprocess/expand-text.js";
@@ -30,7 +31,8 @@ const bare = new TreeSitter();
 bare.setLanguage(load("tree-sitter-cpp"));
 const tables = createTables();
 
-function expectSame(text: string): void {
+function expectSame(written: string): void {
+  const text = respelled(written);
   const ours = native.parse(text);
   const theirs = wasm.parse(text);
   // The builds carry different versions of tree-sitter's core, whose recovery from errors differs here and there.
