@@ -122,7 +122,7 @@ const MOST_LINES = 400;
 const LONG_FILES: Readonly<Record<string, { readonly most: number; readonly reason: string }>> = {
   "server/program/expressions.ts": { most: 1_300, reason: "one function for each kind of C++ expression" },
   "server/program/calls.ts": { most: 700, reason: "overloads, methods, constructors and core functions" },
-  "server/program/statements.ts": { most: 550, reason: "one function for each kind of C++ statement" },
+  "server/program/statements.ts": { most: 600, reason: "one function for each kind of C++ statement" },
   "server/program/type-syntax.ts": { most: 500, reason: "declarators of C++ are one grammar" },
   "server/program/declarations.ts": { most: 500, reason: "one function for each kind of declaration" },
   "server/execute/evaluate.ts": { most: 550, reason: "one function for each operation of the program" },
