@@ -27,7 +27,6 @@ const shared = {
   target: "node20",
   sourcemap: production ? false : "linked",
   minify: production,
-  keepNames: true,
   legalComments: "none",
   logLevel: "warning",
   define: { "process.env.PULSEWRIGHT_VERSION": JSON.stringify(version) },

@@ -7,6 +7,7 @@ import type { Limits, Stop } from "../limits.js";
 import { externals } from "../program/declarations.js";
 import type { LoweredProgram } from "../program/program.js";
 import { runFunction } from "./calls.js";
+import { Cells, Slots } from "./cells.js";
 import { type Bucket, Collector } from "./collect.js";
 import { initCore } from "./core/init.js";
 import { layoutOf } from "./hardware/layout.js";
@@ -59,7 +60,7 @@ export function execute(program: LoweredProgram, target: Target, limits: Limits,
 
 function runOnce(run: Run): void {
   const { program, layout } = run;
-  const state = new State(new Map(), Machine.atReset(layout));
+  const state = new State(new Cells(new Slots()), Machine.atReset(layout));
   for (const variable of program.globals) {
     // What cannot reach a pin is not kept: reading it gives anything.
     if (externals.has(variable) || !variable.relevant) continue;

@@ -14,7 +14,7 @@ import { mayStand } from "./time-passing.js";
 type Loop = Extract<Statement, { op: "loop" }>;
 
 /** Rounds followed one by one although their condition can have both outcomes. */
-const UNDECIDED_ROUNDS = 6;
+const UNDECIDED_ROUNDS = 1;
 const MAX_WIDENING_ROUNDS = 60;
 
 export function executeLoop(run: Run, states: State[], loop: Loop, exits: Exits): State[] {

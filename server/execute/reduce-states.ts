@@ -7,14 +7,19 @@ import { absorb, JOIN, type State, sameCores } from "./state.js";
 import type { Value } from "./value.js";
 
 /** As many states are kept apart although only duty values tell them apart. */
-const FEW_STATES = 6;
+const FEW_STATES = 4;
 /** Values that a variable has at most where states are worth being told apart by it. */
 const FEW_VALUES = 4;
 
 /** States that go on alike become one; at most `limits.states` are left. */
 export function reduceStates(run: Run, states: State[], start: number): State[] {
   if (states.length <= 1) return states;
-  let kept = merge(run, states, (a, b) => a.machine.equals(b.machine) && sameCores(a.core, b.core));
+  let kept = merge(
+    run,
+    states,
+    (a, b) => a.machine.equals(b.machine) && sameCores(a.core, b.core) && !goDifferentWays(a, b, run.variables),
+  );
+  // What a path has in its variables comes apart again where it is asked for; what its timers do would not.
   if (kept.length > FEW_STATES)
     kept = merge(run, kept, (a, b) => a.machine.runsLike(b.machine) && sameCores(a.core, b.core));
   if (kept.length <= run.limits.states) return kept;
@@ -25,7 +30,7 @@ export function reduceStates(run: Run, states: State[], start: number): State[] 
 function merge(run: Run, states: readonly State[], like: (a: State, b: State) => boolean): State[] {
   const kept: State[] = [];
   for (const state of states) {
-    const twin = kept.find((candidate) => like(candidate, state) && !goDifferentWays(candidate, state, run.variables));
+    const twin = kept.find((candidate) => like(candidate, state));
     if (twin === undefined) kept.push(state);
     else absorb(twin, state, JOIN, run.variables);
   }
@@ -34,16 +39,14 @@ function merge(run: Run, states: readonly State[], like: (a: State, b: State) =>
 
 /** True where a variable that decides modes or ways has one small set of values here and another there. */
 function goDifferentWays(a: State, b: State, variables: ReadonlyMap<number, Variable>): boolean {
-  for (const [object, left] of a.memory) {
-    const right = b.memory.get(object);
-    if (left === right || right === undefined) continue;
-    const variable = variables.get(Math.floor(object / 256));
-    if (variable !== undefined && !variable.steers) continue;
+  return !a.memory.differences(b.memory, (object, left, right) => {
+    if (left === undefined || right === undefined) return true;
+    if (variables.get(Math.floor(object / 256))?.steers === false) return true;
     if (left instanceof Aggregate || right instanceof Aggregate) {
-      if (left instanceof Aggregate && right instanceof Aggregate && cellsDiffer(left, right)) return true;
-    } else if (tellApart(left, right)) return true;
-  }
-  return false;
+      return !(left instanceof Aggregate && right instanceof Aggregate && cellsDiffer(left, right));
+    }
+    return !tellApart(left, right);
+  });
 }
 
 function cellsDiffer(a: Aggregate, b: Aggregate): boolean {

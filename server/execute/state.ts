@@ -4,6 +4,7 @@
  */
 import type { FunctionCode, Variable } from "../program/ir.js";
 import type { Type } from "../program/types.js";
+import type { Cells, Content } from "./cells.js";
 import * as number from "./domain/number.js";
 import type { Machine } from "./hardware/machine.js";
 import { Aggregate, equalAggregates, joinAggregates, type Token } from "./memory.js";
@@ -63,12 +64,12 @@ export class State {
   ended = false;
 
   constructor(
-    readonly memory: Map<number, Value | Aggregate>,
+    readonly memory: Cells,
     public machine: Machine,
   ) {}
 
   fork(): State {
-    const copy = new State(new Map(this.memory), this.machine.fork());
+    const copy = new State(this.memory.copy(), this.machine.fork());
     copy.conditions = this.conditions;
     copy.depth = this.depth;
     copy.cycles = this.cycles;
@@ -105,7 +106,9 @@ export class State {
   }
 
   private push(condition: Omit<Condition, "parent" | "depth">): void {
-    this.conditions = { ...condition, parent: this.conditions, depth: (this.conditions?.depth ?? 0) + 1 };
+    const { start, end, holds, routine, label } = condition;
+    const parent = this.conditions;
+    this.conditions = { start, end, holds, routine, label, parent, depth: parent === null ? 1 : parent.depth + 1 };
   }
 
   inRoutine(routine: string, start: number): void {
@@ -153,25 +156,23 @@ export function widening(round: number): Combine {
 /** Lets `into` stand for `other` too. `variables` gives the type behind an object. */
 export function absorb(into: State, other: State, combine: Combine, variables: ReadonlyMap<number, Variable>): void {
   if (into === other) return;
-  for (const [object, before] of into.memory) {
-    const after = other.memory.get(object);
-    if (before === after) continue;
+  into.memory.copy().differences(other.memory, (object, before, after) => {
+    if (before === undefined) return true;
     if (after === undefined) {
       // Not alive on the other path: nothing is known of it on both.
       into.memory.delete(object);
-      continue;
-    }
-    if (before instanceof Aggregate || after instanceof Aggregate) {
+    } else if (before instanceof Aggregate || after instanceof Aggregate) {
       if (before instanceof Aggregate && after instanceof Aggregate) {
-        if (!equalAggregates(before, after))
+        if (!equalAggregates(before, after)) {
           into.memory.set(object, joinAggregates(before, after, into.token, combine.value));
+        }
       } else into.memory.delete(object);
-      continue;
+    } else if (!equal(before, after)) {
+      const type = variables.get(Math.floor(object / DEPTHS))?.type;
+      into.memory.set(object, type === undefined ? join(before, after) : combine.value(before, after, type));
     }
-    if (equal(before, after)) continue;
-    const type = variables.get(Math.floor(object / DEPTHS))?.type;
-    into.memory.set(object, type === undefined ? join(before, after) : combine.value(before, after, type));
-  }
+    return true;
+  });
   into.machine.absorb(other.machine, combine.register);
   into.conditions = commonConditions(into.conditions, other.conditions);
   into.cycles = Math.max(into.cycles, other.cycles);
@@ -207,38 +208,24 @@ export function sameForPins(a: State, b: State, variables: ReadonlyMap<number, V
 }
 
 export function sameRelevantMemory(a: State, b: State, variables: ReadonlyMap<number, Variable>): boolean {
-  for (const [object, left] of a.memory) {
-    const right = b.memory.get(object);
-    if (left === right) continue;
-    const variable = variables.get(Math.floor(object / DEPTHS));
-    if (variable !== undefined && !variable.relevant) continue;
-    if (right === undefined) return false;
-    if (left instanceof Aggregate || right instanceof Aggregate) {
-      if (!(left instanceof Aggregate && right instanceof Aggregate && equalAggregates(left, right))) return false;
-    } else if (!equal(left, right)) return false;
+  return a.memory.differences(b.memory, (object, left, right) => {
+    if (variables.get(Math.floor(object / DEPTHS))?.relevant === false) return true;
+    return sameContent(left, right);
+  });
+}
+
+function sameContent(left: Content | undefined, right: Content | undefined): boolean {
+  if (left === undefined || right === undefined) return false;
+  if (left instanceof Aggregate || right instanceof Aggregate) {
+    return left instanceof Aggregate && right instanceof Aggregate && equalAggregates(left, right);
   }
-  if (a.memory.size !== b.memory.size) {
-    for (const object of b.memory.keys()) {
-      if (a.memory.has(object)) continue;
-      const variable = variables.get(Math.floor(object / DEPTHS));
-      if (variable === undefined || variable.relevant) return false;
-    }
-  }
-  return true;
+  return equal(left, right);
 }
 
 /** True where everything, relevant or not, is the same. */
 export function sameState(a: State, b: State): boolean {
-  if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core) || a.memory.size !== b.memory.size) return false;
-  for (const [object, left] of a.memory) {
-    const right = b.memory.get(object);
-    if (left === right) continue;
-    if (right === undefined) return false;
-    if (left instanceof Aggregate || right instanceof Aggregate) {
-      if (!(left instanceof Aggregate && right instanceof Aggregate && equalAggregates(left, right))) return false;
-    } else if (!equal(left, right)) return false;
-  }
-  return true;
+  if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
+  return a.memory.differences(b.memory, (_, left, right) => sameContent(left, right));
 }
 
 /** True where `inner` stands for nothing that `outer` does not. */

@@ -107,10 +107,18 @@ export function joinAlternatives(
 ): readonly Connection[] | null {
   const a = left.splitOf(channel.index);
   const b = right.splitOf(channel.index);
-  if (sameAlternatives(a, b) && a !== null) return a;
+  if (sameAlternatives(a, b) && (a !== null || sameRegisters(left, right, channel))) return a;
   const first = alternativesOf(left, channel);
   const second = alternativesOf(right, channel);
   return mergeAlternatives([...first, ...second], combine, left.layout.timers[channel.timer]!.wide ? WORD : BYTE);
+}
+
+function sameRegisters(left: Machine, right: Machine, channel: ChannelSlot): boolean {
+  return (
+    left.raw(channel.comAddress) === right.raw(channel.comAddress) &&
+    left.raw(channel.direction) === right.raw(channel.direction) &&
+    left.raw(channel.output) === right.raw(channel.output)
+  );
 }
 
 /** A compare value or port bit changes under a list: applied to every entry. */

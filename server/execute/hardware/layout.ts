@@ -50,6 +50,10 @@ export interface Layout {
   readonly channels: readonly ChannelSlot[];
   /** Timers with a unit on a port, by the address of DDR or PORT. */
   readonly timersOfPort: ReadonlyMap<number, readonly number[]>;
+  /** Addresses that hold something of their own, ascending. */
+  readonly present: readonly number[];
+  /** By address of a control register: the bits that connect outputs. */
+  readonly outputBits: readonly number[];
   readonly sreg: number;
   /** Position of control and port registers among those whose writers are kept bit by bit; −1 for all others. */
   readonly bitwise: readonly number[];
@@ -145,6 +149,9 @@ function makeLayout(chip: Chip): Layout {
     roles[address(port.output)] = { kind: "port" };
     roles[address(port.direction)] = { kind: "port" };
   }
+  const outputBits: number[] = new Array(size).fill(0);
+  for (const channel of channels)
+    outputBits[channel.comAddress] = outputBits[channel.comAddress]! | (3 << channel.comShift);
   const bitwise: number[] = new Array(size).fill(-1);
   let bitwiseCount = 0;
   for (const [at, role] of roles.entries())
@@ -160,6 +167,10 @@ function makeLayout(chip: Chip): Layout {
     timers,
     channels,
     timersOfPort,
+    present: roles.flatMap((role, at) =>
+      role === undefined || role.kind === "high" || role.kind === "counter" ? [] : [at],
+    ),
+    outputBits,
     sreg: address("SREG"),
     bitwise,
     bitwiseCount,

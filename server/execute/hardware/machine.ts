@@ -4,7 +4,8 @@
  */
 import * as number from "../domain/number.js";
 import { type Combine, type Connection, joinAlternatives, sameAlternatives } from "./alternatives.js";
-import type { Layout } from "./layout.js";
+import type { Layout, TimerSlot } from "./layout.js";
+import { modesOf } from "./modes.js";
 
 export const BYTE: number.IntegerType = { bits: 8, signed: false };
 export const WORD: number.IntegerType = { bits: 16, signed: false };
@@ -234,7 +235,7 @@ export class Machine {
     if (this.general === other.general && this.reach === other.reach) return true;
     if (this.reach.some((value, timer) => value !== other.reach[timer])) return false;
     if (this.io !== other.io) {
-      for (let at = 0; at < this.io.length; at++) if (!number.equal(this.io[at]!, other.io[at]!)) return false;
+      for (const at of this.layout.present) if (!number.equal(this.io[at]!, other.io[at]!)) return false;
     }
     for (let at = 0; at < this.working.length; at++) {
       if (!number.equal(this.working[at]!, other.working[at]!)) return false;
@@ -245,15 +246,25 @@ export class Machine {
     return true;
   }
 
-  /** True where timers run alike: same control registers, connections and TOP; duty values may differ. */
+  /**
+   * True where timers run alike: same mode, clock and TOP, same interrupts and gates. How outputs are connected, their
+   * levels and duties may differ: a merged state remembers those channel by channel.
+   */
   runsLike(other: Machine): boolean {
     if (this.general === other.general) return true;
     const { layout } = this;
-    for (let at = 0; at < this.io.length; at++) {
-      if (this.io[at] === other.io[at]) continue;
-      const role = layout.roles[at];
-      if (role === undefined || role.kind === "counter" || role.kind === "compare" || role.kind === "high") continue;
-      if (!number.equal(this.io[at]!, other.io[at]!)) return false;
+    for (const at of layout.present) {
+      const [mine, others] = [this.io[at]!, other.io[at]!];
+      if (mine === others) continue;
+      const role = layout.roles[at]!;
+      if (role.kind === "port" || role.kind === "pin") continue;
+      if (role.kind === "compare") {
+        if (role.channel === role.timer.channels[0] && mayBeTop(this, role.timer) && !number.equal(mine, others))
+          return false;
+        continue;
+      }
+      const outputs = role.kind === "control" ? layout.outputBits[at]! : 0;
+      if (outputs !== 0 ? !sameBits(mine, others, 0xff & ~outputs) : !number.equal(mine, others)) return false;
     }
     return true;
   }
@@ -269,7 +280,7 @@ export class Machine {
     // Connections first: they are read from the registers as they are now.
     const splits = layout.channels.map((channel) => joinAlternatives(this, other, channel, combine));
     this.own();
-    for (let at = 0; at < this.io.length; at++) {
+    for (const at of layout.present) {
       if (this.io[at] === other.io[at]) continue;
       this.io[at] = combine(this.io[at]!, other.io[at]!, layout.wide[at] ? WORD : BYTE);
     }
@@ -301,6 +312,15 @@ export class Machine {
       }
     }
   }
+}
+
+/** Whether the first compare register may hold TOP now. */
+function mayBeTop(machine: Machine, timer: TimerSlot): boolean {
+  return modesOf(machine, timer)?.some((mode) => mode.top.kind === "compareA") ?? true;
+}
+
+function sameBits(a: number.AbstractInteger, b: number.AbstractInteger, mask: number): boolean {
+  return (a.zeros & mask) === (b.zeros & mask) && (a.ones & mask) === (b.ones & mask);
 }
 
 const NOBODY: readonly number[] = [];
