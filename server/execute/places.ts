@@ -1,5 +1,5 @@
 /** Places: where an expression points to, and reading and writing there. Law: a write to one of several places is weak. */
-import type { Place } from "../program/ir.js";
+import type { Place, Variable } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
 import * as number from "./domain/number.js";
 import { evaluate } from "./evaluate.js";
@@ -79,7 +79,10 @@ export function shifted(targets: readonly Target[], by: number.AbstractInteger):
 
 /** The value at a place. */
 export function readPlace(run: Run, state: State, place: Place): Value {
-  if (place.op === "variable") return readVariable(run, state, objectOf(place.variable, state.depth), place.type);
+  if (place.op === "variable")
+    return isKept(place.variable)
+      ? readVariable(run, state, objectOf(place.variable, state.depth), place.type)
+      : anything(place.type);
   if (place.op === "register") {
     return place.type.kind === "integer" && place.type.integer.bits === 16
       ? readWord(state.machine, place.address)
@@ -88,6 +91,11 @@ export function readPlace(run: Run, state: State, place: Place): Value {
   if (place.op === "member" && place.field.bits !== undefined) return readBits(run, state, place);
   const targets = locate(run, state, place);
   return readTargets(run, state, targets, place.type);
+}
+
+/** Writes to a variable that is not kept are passed over (program/activity.ts): what memory holds of it may be stale. */
+function isKept(variable: Variable): boolean {
+  return variable.relevant || variable.volatile;
 }
 
 function readVariable(run: Run, state: State, object: number, type: Type): Value {
@@ -111,6 +119,7 @@ export function readTargets(run: Run, state: State, targets: readonly Target[] |
 function readTarget(run: Run, state: State, target: Target, type: Type): Value {
   if (target.kind === "code") return anything(type);
   if (target.kind === "register") return readRegisters(state, target, type);
+  if (!isKept(target.variable)) return anything(type);
   const stored = state.memory.get(target.object);
   if (stored === undefined) return anything(type);
   if (!(stored instanceof Aggregate)) {

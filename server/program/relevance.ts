@@ -121,6 +121,8 @@ class Walker {
               : this.functions;
         if (statement.pointer !== null) this.flow(null, this.expression(statement.pointer));
         const self = statement.self === null ? [] : this.expression(statement.self);
+        // Which object it is decides which body runs.
+        if (statement.dispatch !== null) this.flow(null, self);
         const passed = statement.arguments.map((argument) => this.expression(argument));
         for (const callee of callees) {
           for (const [index, sources] of passed.entries()) this.flow(callee.parameters[index] ?? null, sources);
@@ -183,6 +185,9 @@ class Walker {
       case "once":
         this.statement(statement.body);
         return;
+      case "gap":
+        this.flow(null, []);
+        return;
       default:
     }
   }
@@ -244,13 +249,18 @@ class Walker {
       case "core": {
         const parts = expression.arguments.map((argument) => this.expression(argument));
         if (!SILENT.has(expression.name)) {
+          // What guards the call decides whether it happens at all, whatever it is given.
+          this.flow(null, []);
           for (const [index, sources] of parts.entries())
             this.flow(null, sources, DUTY_ARGUMENT[expression.name] === index);
         }
         return parts.flat();
       }
-      case "unknown":
-        return expression.operands.flatMap((operand) => this.expression(operand));
+      case "unknown": {
+        const operands = expression.operands.flatMap((operand) => this.expression(operand));
+        if (!expression.harmless) this.flow(null, operands);
+        return operands;
+      }
       case "integer":
       case "real":
       case "text":
