@@ -4,6 +4,7 @@ import type { Expression } from "../program/ir.js";
 import type { Type } from "../program/types.js";
 import { assume } from "./assume.js";
 import { callCore } from "./core/core.js";
+import { forgetTargets } from "./core/memory-functions.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
 import { isPureCore, recall } from "./facts.js";
@@ -155,17 +156,7 @@ function forgetPointees(run: Run, state: State, expression: Extract<Expression, 
   for (const operand of expression.operands) {
     if (operand.type.kind !== "pointer" || operand.op === "text") continue;
     const value = evaluate(run, state, operand);
-    if (isPointer(value)) forgetTargets(run, state, value.targets);
-  }
-}
-
-export function forgetTargets(run: Run, state: State, targets: readonly Target[] | null): void {
-  void run;
-  for (const target of targets ?? []) {
-    if (target.kind !== "memory" || target.variable.constant) continue;
-    state.memory.set(target.object, anything(target.variable.type));
-    if (target.variable.type.kind === "array" || target.variable.type.kind === "record")
-      state.memory.delete(target.object);
+    if (isPointer(value)) forgetTargets(run, state, value.targets, expression.start);
   }
 }
 
@@ -431,13 +422,14 @@ export function hasEffects(expression: Expression): boolean {
 function evaluateAssignment(run: Run, state: State, expression: Extract<Expression, { op: "assign" }>): Value {
   const { target, operator } = expression;
   if (operator === null) {
+    const former = expression.old ? readPlace(run, state, target) : null;
     const value =
       expression.asked === null
         ? evaluate(run, state, expression.value)
         : convertValue(evaluate(run, state, expression.asked), expression.asked.type, target.type);
     const asked = expression.asked === null ? null : lastAsked(run, state, expression.asked);
     writePlace(run, state, target, value, contextOf(expression, expression.increment ?? "=", asked, 0));
-    return value;
+    return former ?? value;
   }
   const before = readPlace(run, state, target);
   const right = evaluate(run, state, expression.value);

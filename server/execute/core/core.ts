@@ -9,6 +9,7 @@ import type { State } from "../state.js";
 import { anything, type Value } from "../value.js";
 import { arithmeticModels } from "./arithmetic.js";
 import { interruptModels } from "./interrupt-control.js";
+import { forgetBuffers, memoryModels } from "./memory-functions.js";
 import { pinModels } from "./pins.js";
 import { programMemoryModels } from "./program-memory.js";
 import { servoModels } from "./servo.js";
@@ -34,12 +35,15 @@ const MODELS: ReadonlyMap<string, Model> = new Map<string, Model>([
   ...Object.entries(arithmeticModels),
   ...Object.entries(interruptModels),
   ...Object.entries(programMemoryModels),
+  ...Object.entries(memoryModels),
 ]);
 
 export function callCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): Value {
   const values = expression.arguments.map((argument) => evaluate(run, state, argument));
   state.cycles += 30;
   const model = MODELS.get(expression.name);
-  const result = model?.({ run, state, name: expression.name, values, expression }) ?? null;
+  const call: CoreCall = { run, state, name: expression.name, values, expression };
+  if (model === undefined) forgetBuffers(call);
+  const result = model?.(call) ?? null;
   return result ?? anything(expression.type);
 }
