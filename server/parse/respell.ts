@@ -1,6 +1,6 @@
 /**
  * What the grammar cannot read although C++ has it, spelled so that it can, in as many characters: `unsigned(x)` and its
- * like, values made by a type of several words; attributes; ranges of case labels. Every offset stays what it was.
+ * like, values made by a type of several words; attributes; ranges of case labels; `__typeof__`. Every offset stays what it was.
  */
 
 /** Names of as many letters for types whose own names the grammar takes for the start of a declaration. */
@@ -20,9 +20,13 @@ const ATTRIBUTE = /\b__attribute(?:__)?\s*\(\(|\[\[/g;
 const CASE_RANGE = /\bcase\b[^;{}\n]*?\s\.\.\.(?=\s)/g;
 export const CASE_RANGE_OPERATOR = "<=>";
 
+/** gcc's name for the type of an expression. */
+const TYPEOF = /\b__typeof(?:__)?(?=\s*\()/g;
+
 export function respelled(text: string): string {
   let spelled = text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
   if (spelled.includes("__attribute") || spelled.includes("[[")) spelled = withoutAttributes(spelled);
+  if (spelled.includes("__typeof")) spelled = spelled.replace(TYPEOF, (word) => "decltype".padEnd(word.length));
   if (spelled.includes("...")) {
     spelled = spelled.replace(CASE_RANGE, (label) => label.slice(0, -3) + CASE_RANGE_OPERATOR);
   }

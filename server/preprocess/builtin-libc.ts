@@ -162,7 +162,7 @@ export const LIBC_HEADERS: readonly (readonly [string, readonly string[], string
   ["strings.h", ["stddef.h"], ""],
   ["math.h", [], MATH],
   ["stdio.h", ["inttypes.h", "stdarg.h", "stddef.h"], STDIO],
-  ["stdarg.h", [], "= va_start va_arg va_end va_copy"],
+  ["stdarg.h", [], "= va_start va_end va_copy\nva_arg(v,l) (*(l *) __builtin_va_arg(v))"],
   ["stdbool.h", [], "__bool_true_false_are_defined 1"],
   ["ctype.h", [], ""],
   ["limits.h", [], LIMITS],

@@ -6,7 +6,7 @@ import { baseWithin, cast, convertTo, lowerExpression, objectOf, rvalue, thisPla
 import { codeOf, overridesOf, signatureOf } from "./functions.js";
 import type { Expression, FunctionCode, Place, RecordType, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
-import type { FunctionSymbol, Meaning } from "./scope.js";
+import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
 import { instantiateFunction } from "./templates.js";
 import { untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
@@ -561,10 +561,22 @@ export function operatorCall(
     }
   }
   if (name === "(conversion)" || name === "operator->" || name === "operator()" || name === "operator[]") return null;
-  const free = run.global.find(name);
-  if (free?.kind !== "functions") return null;
-  const chosen = chooseOverload(run, free.set, [left, ...args], null, body);
+  const chosen = chooseOverload(run, freeOperators(run, body, name, [left, ...args]), [left, ...args], null, body);
   return chosen === null ? null : callFunction(run, body, chosen, [left, ...args], null, node);
+}
+
+/** Operators outside of classes: those seen from here, and those beside the operands' types (C++11 3.4.2). */
+function freeOperators(run: Lowering, body: Body, name: string, operands: readonly Expression[]): FunctionSymbol[] {
+  const found = new Set<FunctionSymbol>();
+  const look = (scope: Scope | null | undefined): void => {
+    const meaning = scope?.find(name);
+    if (meaning?.kind !== "functions") return;
+    for (const symbol of meaning.set) if (symbol.record === null) found.add(symbol);
+  };
+  look(body.scope);
+  look(run.global);
+  for (const { type } of operands) if (type.kind === "record") look(scopeOfType(run, type)?.parent);
+  return [...found];
 }
 
 /** The overload that needs the cheapest conversions; null where none fits. Templates are instantiated last. */

@@ -16,6 +16,7 @@ import {
   scratchBody,
 } from "./type-syntax.js";
 import { INT16, INT32, sizeOf, type Type, UINT16, UINT32 } from "./types.js";
+import { declareUsing } from "./using.js";
 
 /** Declares the class a specifier names or defines, and gives its type. */
 export function declareClass(run: Lowering, scope: Scope, node: SyntaxNode): Type {
@@ -58,6 +59,7 @@ function reserve(run: Lowering, scope: Scope, name: string, node: SyntaxNode): {
     defaults: new Map(),
     methods: [],
     destructor: null,
+    inheritsConstructors: false,
   };
   run.records.set(record, info);
   const type: Type = { kind: "record", record };
@@ -119,7 +121,15 @@ function declareMember(run: Lowering, info: RecordInfo, member: SyntaxNode): voi
       declareAlias(run, scope, member);
       break;
     case "using_declaration":
-    case "friend_declaration":
+      if (inheritedConstructors(run, info, member)) info.inheritsConstructors = true;
+      else declareUsing(run, scope, member);
+      break;
+    case "friend_declaration": {
+      // A friend defined here is a function of the scope around the class.
+      const inner = member.children.find((part) => part.kind === "function_definition");
+      if (inner !== undefined && scope.parent !== null) addFunction(run, scope.parent, inner, null);
+      break;
+    }
     case "access_specifier":
     case "static_assert_declaration":
       break;
@@ -130,6 +140,17 @@ function declareMember(run: Lowering, info: RecordInfo, member: SyntaxNode): voi
         run.gap(member, `member of ${record.name} not understood`);
       }
   }
+}
+
+/** `using Base::Base;` */
+function inheritedConstructors(run: Lowering, info: RecordInfo, node: SyntaxNode): boolean {
+  const words = run.textOf(node).match(/[\w:]+/g) ?? [];
+  const parts = (words[words.length - 1] ?? "").split("::");
+  const last = parts[parts.length - 1];
+  return (
+    parts.length > 1 &&
+    (last === parts[parts.length - 2] || info.record.bases.some((base) => base.record.name === last))
+  );
 }
 
 function declareFields(run: Lowering, info: RecordInfo, node: SyntaxNode): void {

@@ -133,6 +133,12 @@ function constructRecord(run: Lowering, body: Body, target: Place, args: readonl
   const record = target.type.record;
   const info = run.records.get(record);
   if (info === undefined) return;
+  const inherited = info.inheritsConstructors && args.length > 0 ? inheritedConstructor(run, record, args) : null;
+  if (inherited !== null) {
+    markAddressTaken(target);
+    constructParts(run, body, target, record, new Map(), { base: inherited, args });
+    return;
+  }
   if (info.constructors.length > 0) {
     markAddressTaken(target);
     const candidate = chooseOverload(run, info.constructors, args, null);
@@ -158,6 +164,17 @@ function constructRecord(run: Lowering, body: Body, target: Place, args: readonl
   constructParts(run, body, target, record, new Map());
 }
 
+/** The base whose constructor takes these arguments; null where none does. */
+function inheritedConstructor(run: Lowering, record: RecordType, args: readonly Expression[]): RecordType | null {
+  for (const { record: base } of record.bases) {
+    const info = run.records.get(base);
+    if (info === undefined) continue;
+    if (chooseOverload(run, info.constructors, args, null) !== null) return base;
+    if (info.inheritsConstructors && inheritedConstructor(run, base, args) !== null) return base;
+  }
+  return null;
+}
+
 /** Bases, then members in their order: by the constructor's list, else by their default, else by themselves. */
 function constructParts(
   run: Lowering,
@@ -165,6 +182,7 @@ function constructParts(
   target: Place,
   record: RecordType,
   listed: ReadonlyMap<string, Initialiser>,
+  passedOn: { readonly base: RecordType; readonly args: readonly Expression[] } | null = null,
 ): void {
   const info = run.records.get(record);
   for (const base of record.bases) {
@@ -174,7 +192,8 @@ function constructParts(
       offset: base.offset,
     });
     const initialiser = listed.get(base.record.name);
-    if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
+    if (passedOn?.base === base.record) constructRecord(run, body, place, passedOn.args, false);
+    else if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
     else constructDefault(run, body, place);
   }
   if (record.virtual) {

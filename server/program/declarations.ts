@@ -12,6 +12,7 @@ import { declarationReadAsAssignment } from "./misread.js";
 import { Scope } from "./scope.js";
 import { namesType, readDeclarator, readSpecifiers, readType, type Specifiers, scratchBody } from "./type-syntax.js";
 import { BOOL, decayed, INT16, type Type } from "./types.js";
+import { declareNamespaceAlias, declareUsing } from "./using.js";
 
 /** Walks the declarations of a unit, a namespace or an `extern "C"` block. Bodies of functions are left for later. */
 export function declareAll(run: Lowering, scope: Scope, nodes: readonly SyntaxNode[], startup: Body): void {
@@ -60,13 +61,12 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
     case "alias_declaration":
       declareAlias(run, scope, node);
       return;
-    case "using_declaration": {
-      const name = node.children.find((part) => part.named);
-      if (name === undefined) return;
-      const found = scope.find(run.textOf(name));
-      if (found?.kind === "namespace") scope.opened.push(found.scope);
+    case "using_declaration":
+      declareUsing(run, scope, node);
       return;
-    }
+    case "namespace_alias_definition":
+      declareNamespaceAlias(run, scope, node);
+      return;
     case "expression_statement": {
       const declaration = declarationReadAsAssignment(node);
       if (declaration !== null) declareVariables(run, scope, declaration, startup);

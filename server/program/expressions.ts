@@ -3,13 +3,15 @@ import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { lowerAssembly } from "./assembly.js";
 import { callFunction, chooseOverload, lowerCall, lowerNew, operatorCall } from "./calls.js";
 import { addressOf, initialise, initialiserOf, memberOf, textBytes } from "./construction.js";
+import { CORE_CLASSES, CORE_OBJECTS } from "./core-functions.js";
 import { codeOf } from "./functions.js";
-import type { BinaryOperator, Comparison, Expression, Field, Place, RecordType, Statement } from "./ir.js";
+import type { BinaryOperator, Comparison, Expression, Field, Place, RecordType, Statement, Variable } from "./ir.js";
 import { lowerLambda } from "./lambda.js";
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import { comparisonReadAsTemplate } from "./misread-templates.js";
-import type { Capture, Meaning } from "./scope.js";
+import { type Capture, type Meaning, Scope } from "./scope.js";
+import { lowerStatement } from "./statements.js";
 import { traced, untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
 import {
@@ -25,6 +27,7 @@ import {
   type Type,
   UINT8,
   UINT16,
+  UINT64,
 } from "./types.js";
 
 const MAX_DEPTH = 400;
@@ -85,6 +88,7 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return lowerThis(run, body, node);
     case "parenthesized_expression": {
       const inner = node.children.find((part) => part.named);
+      if (inner?.kind === "compound_statement") return lowerStatementExpression(run, body, inner);
       return inner === undefined ? unknown(run, node, "empty parentheses") : lowerExpression(run, body, inner);
     }
     case "unary_expression":
@@ -139,11 +143,11 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
     case "initializer_list": {
       const first = node.children.filter((part) => part.named);
       if (first.length === 1) return lowerExpression(run, body, first[0]!);
-      if (first.length === 0) return { op: "integer", value: 0, type: INT16, start, end };
-      return unknown(run, node, "list of values in a place where it was not expected");
+      if (first.length === 0) return listWithoutType(run, node, true);
+      return listWithoutType(run, node);
     }
     case "user_defined_literal":
-      return unknown(run, node, "literal with a suffix of its own");
+      return lowerOwnLiteral(run, body, node);
     case "extension_expression": {
       const inner = node.children.find((part) => part.named);
       return inner === undefined ? unknown(run, node, "extension") : lowerExpression(run, body, inner);
@@ -157,6 +161,68 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
         node.kind === "ERROR" ? "not understood" : `${node.kind.replaceAll("_", " ")} not followed`,
       );
   }
+}
+
+/** Lists whose type is that of what they are passed to. */
+const untypedLists = new WeakMap<Expression, SyntaxNode>();
+
+function listWithoutType(run: Lowering, node: SyntaxNode, empty = false): Expression {
+  const { start, end } = node;
+  const list: Expression = empty
+    ? { op: "integer", value: 0, type: INT16, start, end }
+    : unknown(run, node, "list of values in a place where it was not expected");
+  untypedLists.set(list, node);
+  return list;
+}
+
+/** gcc's `({ …; value; })`: a block, and the value of its last statement. */
+function lowerStatementExpression(run: Lowering, body: Body, node: SyntaxNode): Expression {
+  const { start, end } = node;
+  const statements = node.children.filter((part) => part.named);
+  const last = statements[statements.length - 1];
+  const value = last?.kind === "expression_statement" ? last.children.find((part) => part.named) : undefined;
+  const outer = body.scope;
+  body.scope = new Scope(outer, "block");
+  for (const part of value === undefined ? statements : statements.slice(0, -1)) lowerStatement(run, body, part);
+  let result: Expression = { op: "unknown", why: "", operands: [], harmless: true, type: { kind: "void" }, start, end };
+  if (value !== undefined) {
+    const raw = lowerExpression(run, body, value);
+    // What the value names may change before it is used.
+    result = isPlace(raw) && raw.type.kind !== "record" ? heldValue(run, body, rvalue(run, body, raw)) : raw;
+  }
+  body.scope = outer;
+  return result;
+}
+
+function heldValue(run: Lowering, body: Body, value: Expression): Expression {
+  const { start, end, type } = value;
+  if (type.kind !== "integer" && type.kind !== "float" && type.kind !== "pointer") return value;
+  const place = placeOf(run.temporary(body, type, start), start, end);
+  body.out.push({ op: "initialise", target: place, value, start, end });
+  return { op: "load", place, type, start, end };
+}
+
+/** `10_kHz`: a call of the operator that the sketch defines for the suffix. */
+function lowerOwnLiteral(run: Lowering, body: Body, node: SyntaxNode): Expression {
+  const literal = node.children[0];
+  const suffix = ofKind(node, "literal_suffix");
+  if (literal === undefined || suffix === undefined) return unknown(run, node, "literal with a suffix of its own");
+  const meaning = body.scope.find(`operator""${run.textOf(suffix)}`);
+  const value = rvalue(run, body, lowerExpression(run, body, literal));
+  if (meaning?.kind === "functions") {
+    const wide: Expression =
+      value.op === "integer" ? { ...value, type: UINT64 } : value.op === "real" ? { ...value, type: FLOAT } : value;
+    const args: Expression[] =
+      value.op === "text"
+        ? [
+            value,
+            { op: "integer", value: textBytes(run, literal).length, type: UINT16, start: node.start, end: node.end },
+          ]
+        : [wide];
+    const chosen = chooseOverload(run, meaning.set, args, null, body);
+    if (chosen !== null) return callFunction(run, body, chosen, args, null, node);
+  }
+  return unknown(run, node, "literal with a suffix of its own");
 }
 
 const NAMED_CASTS = new Set(["static_cast", "reinterpret_cast", "const_cast", "dynamic_cast"]);
@@ -236,7 +302,18 @@ function lowerName(run: Lowering, body: Body, node: SyntaxNode): Expression {
       end: node.end,
     };
   }
+  const coreClass = CORE_OBJECTS.get(name);
+  if (coreClass !== undefined) return placeOf(coreObject(run, name, coreClass), node.start, node.end);
   return unknown(run, node, `${name} was not seen`);
+}
+
+/** `Serial` and its like where they are passed on: one variable for each, of a type that is not looked into. */
+function coreObject(run: Lowering, name: string, className: string): Variable {
+  const known = run.coreObjects.get(name);
+  if (known !== undefined) return known;
+  const made = run.globalVariable(name, { kind: "opaque", name: className }, 0);
+  run.coreObjects.set(name, made);
+  return made;
 }
 
 function fromMeaning(run: Lowering, body: Body, node: SyntaxNode, meaning: Meaning): Expression {
@@ -412,6 +489,8 @@ export function convertTo(
   node: { start: number; end: number },
 ): Expression {
   if (type.kind === "reference") return referenceTo(run, body, expression, type.to, node);
+  const list = type.kind === "record" ? untypedLists.get(expression) : undefined;
+  if (list !== undefined) return listAsRecord(run, body, type, list);
   if (type.kind === "record") {
     if (expression.type.kind === "record" && expression.type.record === type.record) return expression;
     const temporary = run.temporary(body, type, node.start);
@@ -491,6 +570,8 @@ export function referenceTo(
 ): Expression {
   const pointer: Type = { kind: "pointer", to };
   const { start, end } = node;
+  const list = to.kind === "record" ? untypedLists.get(expression) : undefined;
+  if (list !== undefined) return { ...addressOf(listAsRecord(run, body, to, list)), type: pointer } as Expression;
   if (isPlace(expression)) {
     if (expression.type.kind === "record" && to.kind === "record" && expression.type.record !== to.record) {
       const base = baseWithin(expression, expression.type.record, to.record);
@@ -596,7 +677,7 @@ function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expression {
   if (operator === "&&" || operator === "||") return lowerLogical(run, body, node, operator, leftNode, rightNode);
   const left = lowerExpression(run, body, leftNode);
   const right = lowerExpression(run, body, rightNode);
-  if (left.type.kind === "record" || right.type.kind === "record") {
+  if (hasOperators(left.type) || hasOperators(right.type)) {
     const own = operatorCall(run, body, `operator${operator}`, left, [right], node);
     if (own !== null) return own;
   }
@@ -661,6 +742,24 @@ function castInDisguise(
   return { ...replaceFirst(right), field: node.field };
 }
 
+/** Types for which the sketch or a library may define operators. */
+function hasOperators(type: Type): boolean {
+  return type.kind === "record" || type.kind === "opaque";
+}
+
+/** An operator between texts of the core or objects of its quiet classes: an unknown result, nothing else. */
+function quietOperation(
+  operator: string,
+  left: Expression,
+  right: Expression,
+  node: { start: number; end: number },
+): Expression | null {
+  const object = [left, right].find(({ type }) => type.kind === "opaque" && CORE_CLASSES.get(type.name) === "quiet");
+  if (object === undefined) return null;
+  const type = COMPARISONS.has(operator) ? BOOL : object.type;
+  return { op: "unknown", why: "", operands: [left, right], harmless: true, type, start: node.start, end: node.end };
+}
+
 /** `left op right` for numbers and pointers. */
 export function arithmetic(
   run: Lowering,
@@ -673,6 +772,8 @@ export function arithmetic(
   const { start, end } = node;
   const left = rvalue(run, body, leftSide);
   const right = rvalue(run, body, rightSide);
+  const quiet = quietOperation(operator, left, right, node);
+  if (quiet !== null) return quiet;
   if (COMPARISONS.has(operator)) return comparison(run, body, operator as Comparison, left, right, node);
   if (!ARITHMETIC.has(operator)) return unknown(run, node, `operator ${operator} not followed`, [left, right]);
   if (left.type.kind === "pointer" || right.type.kind === "pointer") {
@@ -919,7 +1020,8 @@ function lowerAssignment(run: Lowering, body: Body, node: SyntaxNode): Expressio
   return assign(run, body, target, operator, value, node, written);
 }
 
-function listAsRecord(run: Lowering, body: Body, type: Type, node: SyntaxNode): Expression {
+/** A temporary of the type, filled from the list. */
+export function listAsRecord(run: Lowering, body: Body, type: Type, node: SyntaxNode): Place {
   const temporary = run.temporary(body, type, node.start);
   const place = placeOf(temporary, node.start, node.end);
   body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });
@@ -1221,7 +1323,8 @@ function lowerCompoundLiteral(run: Lowering, body: Body, node: SyntaxNode): Expr
   const typeNode = child(node, "type");
   const value = child(node, "value") ?? ofKind(node, "initializer_list");
   if (typeNode === undefined || value === undefined) return unknown(run, node, "half a value");
-  const type = readTypeDescriptor(run, body.scope, typeNode) ?? readType(run, body.scope, typeNode) ?? INT16;
+  const named = typeNode.kind === "type_descriptor" ? readTypeDescriptor : readType;
+  const type = named(run, body.scope, typeNode) ?? INT16;
   const temporary = run.temporary(body, type, node.start);
   const place = placeOf(temporary, node.start, node.end);
   body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });

@@ -24,7 +24,15 @@ export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expres
     union: false,
   };
   const scope = new Scope(fileScope(body.scope), "record", record);
-  const info: RecordInfo = { record, scope, constructors: [], defaults: new Map(), methods: [], destructor: null };
+  const info: RecordInfo = {
+    record,
+    scope,
+    constructors: [],
+    defaults: new Map(),
+    methods: [],
+    destructor: null,
+    inheritsConstructors: false,
+  };
   run.records.set(record, info);
   const type: Type = { kind: "record", record };
   const temporary = run.temporary(body, type, start);

@@ -29,6 +29,8 @@ export interface RecordInfo {
   readonly defaults: Map<string, SyntaxNode>;
   readonly methods: FunctionSymbol[];
   destructor: FunctionSymbol | null;
+  /** `using Base::Base`: its bases' constructors make objects of this class too. */
+  inheritsConstructors: boolean;
 }
 
 /** The function whose body is being lowered. */
@@ -65,6 +67,7 @@ export class Lowering {
   readonly records = new Map<RecordType, RecordInfo>();
   /** Functions whose code exists but whose bodies are still syntax. */
   readonly waiting: { readonly symbol: FunctionSymbol; readonly code: FunctionCode }[] = [];
+  readonly coreObjects = new Map<string, Variable>();
   readonly startup: Statement[] = [];
   readonly registerNames: { name: string; start: number; end: number }[] = [];
   readonly literalNames: { start: number; end: number }[] = [];

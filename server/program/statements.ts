@@ -3,7 +3,7 @@ import { CASE_RANGE_OPERATOR } from "../parse/respell.js";
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { declareAlias, declareStaticLocal, declareVariable } from "./declarations.js";
-import { aside, condition, convertTo, lowerExpression, rvalue, unknown } from "./expressions.js";
+import { aside, condition, convertTo, listAsRecord, lowerExpression, rvalue, unknown } from "./expressions.js";
 import { addFunction, settleReturn } from "./functions.js";
 import type { Expression, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, placeOf } from "./lowering.js";
@@ -11,6 +11,7 @@ import { callReadAsDeclaration, declarationReadAsAssignment } from "./misread.js
 import { Scope } from "./scope.js";
 import { readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
 import { decayed, INT16, type Type } from "./types.js";
+import { declareNamespaceAlias, declareUsing } from "./using.js";
 
 /** The statements of a compound, in a scope of their own, appended to `body.out`. */
 export function lowerBlock(run: Lowering, body: Body, node: SyntaxNode): void {
@@ -109,12 +110,12 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       if (inner !== undefined) lowerStatement(run, body, inner);
       return;
     }
-    case "using_declaration": {
-      const name = node.children.find((part) => part.named);
-      const found = name === undefined ? undefined : body.scope.find(run.textOf(name));
-      if (found?.kind === "namespace") body.scope.opened.push(found.scope);
+    case "using_declaration":
+      declareUsing(run, body.scope, node);
       return;
-    }
+    case "namespace_alias_definition":
+      declareNamespaceAlias(run, body.scope, node);
+      return;
     case "static_assert_declaration":
     case "empty_statement":
     case "attributed_statement":
@@ -197,10 +198,28 @@ function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
     });
     return;
   }
+  const choice = node.kind === "assignment_expression" ? conditionalTarget(node) : null;
+  if (choice !== null) {
+    lowerForEffect(run, body, choice);
+    return;
+  }
   const expression = lowerExpression(run, body, node);
   if (expression.op === "integer" || expression.op === "variable") return;
   if (expression.op === "load" && expression.place.op === "variable") return;
   body.out.push({ op: "expression", expression: rvalue(run, body, expression), start: node.start, end: node.end });
+}
+
+/** `(c ? a : b) = v` as `c ? a = v : b = v`; null for other assignments. */
+function conditionalTarget(node: SyntaxNode): SyntaxNode | null {
+  let left = child(node, "left");
+  while (left?.kind === "parenthesized_expression") left = left.children.find((part) => part.named);
+  if (left?.kind !== "conditional_expression" || child(left, "consequence") === undefined) return null;
+  const children = left.children.map((part): SyntaxNode => {
+    if (part.field !== "consequence" && part.field !== "alternative") return part;
+    const own = node.children.map((each): SyntaxNode => (each.field === "left" ? { ...part, field: "left" } : each));
+    return { ...node, field: part.field, children: own };
+  });
+  return { ...left, start: node.start, end: node.end, children };
 }
 
 function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): void {
@@ -555,7 +574,7 @@ function lowerReturn(run: Lowering, body: Body, node: SyntaxNode): void {
     return;
   }
   if (inner.kind === "initializer_list" && body.returns?.kind === "record") {
-    const value = lowerExpression(run, body, { ...inner, kind: "compound_literal_expression", children: [inner] });
+    const value = listAsRecord(run, body, body.returns, inner);
     body.out.push({ op: "return", value, start });
     return;
   }
