@@ -199,7 +199,7 @@ function ofExpression(expression: Expression): Activity {
       let found: Activity = expression.takesTime === true ? "time" : "inert";
       for (const operand of expression.operands) {
         // It may fill what it is given a pointer to.
-        if (operand.type.kind === "pointer" && operand.op !== "text") return "active";
+        if (expression.fills === true && operand.type.kind === "pointer") return "active";
         found = worst(found, ofExpression(operand));
       }
       return found;

@@ -4,10 +4,10 @@
  * Source: AVR Instruction Set Manual, DS40002198, "Instruction Set Summary"; gcc manual, "Extended Asm".
  */
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { textBytes } from "./construction.js";
 import { lowerExpression, rvalue } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
+import { textBytes } from "./texts.js";
 import { INT16, VOID } from "./types.js";
 
 /** Instructions that write CPU registers, flags or the program counter alone. */

@@ -358,6 +358,7 @@ function callCoreMethod(
     const keep = TRACED.has(full) && outer === null;
     if (keep) run.tracing = [];
     const raw = lowerExpression(run, body, argument);
+    if (FILLING_METHODS.has(method) && isPlace(raw)) fillUnknown(body, raw);
     if (keep) {
       written.push(run.written.length);
       run.written.push(run.tracing?.pop() ?? null);
@@ -388,6 +389,7 @@ function callCoreMethod(
       operands: args,
       harmless: true,
       takesTime,
+      fills: FILLING_METHODS.has(method),
       type: quietResult(className, method, result),
       start,
       end,
@@ -397,6 +399,40 @@ function callCoreMethod(
     return { op: "unknown", why: "", operands: args, harmless: true, type: result, start, end };
   }
   return { op: "unknown", why: `${full}() was not seen`, operands: args, harmless: false, type: result, start, end };
+}
+
+/** Methods of quiet classes that leave something in what they are given, by pointer or by reference. */
+const FILLING_METHODS = new Set([
+  "readBytes",
+  "readBytesUntil",
+  "toCharArray",
+  "getBytes",
+  "get",
+  "read",
+  "transfer",
+  "receive",
+]);
+
+/** A variable that a method fills by reference holds anything afterwards. */
+function fillUnknown(body: Body, place: Place): void {
+  const { start, end, type } = place;
+  if (type.kind !== "integer" && type.kind !== "float") return;
+  const unknownValue: Expression = {
+    op: "unknown",
+    why: "",
+    operands: [],
+    harmless: true,
+    type: { kind: "opaque", name: "?" },
+    start,
+    end,
+  };
+  body.out.push({
+    op: "initialise",
+    target: place,
+    value: { op: "convert", operand: unknownValue, type, start, end },
+    start,
+    end,
+  });
 }
 
 /** Over within microseconds: they touch their own unit's registers or a buffer. */

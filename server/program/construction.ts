@@ -5,9 +5,9 @@ import { constantOf } from "./constant.js";
 import { convertTo, lowerExpression, rvalue } from "./expressions.js";
 import { signatureOf } from "./functions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
-import { readCharacters } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
 import type { FunctionSymbol } from "./scope.js";
+import { textBytes } from "./texts.js";
 import { INT16, type Type, UINT16 } from "./types.js";
 
 /** What stands behind a declarator: nothing, `= value`, `(a, b)` or `{a, b}`. */
@@ -340,20 +340,6 @@ function initialiseText(run: Lowering, body: Body, target: Place, node: SyntaxNo
       end: node.end,
     });
   }
-}
-
-export function textBytes(run: Lowering, node: SyntaxNode): number[] {
-  if (node.kind === "concatenated_string") {
-    return node.children.filter((part) => part.named).flatMap((part) => textBytes(run, part));
-  }
-  const raw = run.textOf(node);
-  const rawString = /^(?:u8|[uUL])?R"([^(]*)\(([\s\S]*)\)\1"$/.exec(raw);
-  if (rawString !== null) return [...rawBytes(rawString[2]!)];
-  return readCharacters(raw.replace(/^(?:u8|[uUL])?"/, "").replace(/"$/, ""));
-}
-
-function rawBytes(text: string): number[] {
-  return readCharacters(text.replace(/\\/g, "\\\\"));
 }
 
 /** The length an unsized array takes from its initialiser; null where it has none. */

@@ -1,17 +1,19 @@
 /** Expressions: names resolved, conversions spelled out, calls of the sketch's own functions lifted into statements before. */
-import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import { child, type SyntaxNode } from "../parse/syntax.js";
 import { lowerAssembly } from "./assembly.js";
 import { callFunction, chooseOverload, lowerCall, lowerNew, operatorCall } from "./calls.js";
-import { addressOf, initialise, initialiserOf, memberOf, textBytes } from "./construction.js";
+import { addressOf, memberOf } from "./construction.js";
 import { CORE_CLASSES, CORE_OBJECTS } from "./core-functions.js";
+import { lowerOwnLiteral, lowerStatementExpression } from "./extensions.js";
 import { codeOf } from "./functions.js";
 import type { BinaryOperator, Comparison, Expression, Field, Place, RecordType, Statement, Variable } from "./ir.js";
 import { lowerLambda } from "./lambda.js";
+import { listAsRecord, listWithoutType, lowerCompoundLiteral, untypedList } from "./lists.js";
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import { comparisonReadAsTemplate } from "./misread-templates.js";
-import { type Capture, type Meaning, Scope } from "./scope.js";
-import { lowerStatement } from "./statements.js";
+import type { Capture, Meaning } from "./scope.js";
+import { textBytes } from "./texts.js";
 import { traced, untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
 import {
@@ -27,7 +29,6 @@ import {
   type Type,
   UINT8,
   UINT16,
-  UINT64,
 } from "./types.js";
 
 const MAX_DEPTH = 400;
@@ -161,68 +162,6 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
         node.kind === "ERROR" ? "not understood" : `${node.kind.replaceAll("_", " ")} not followed`,
       );
   }
-}
-
-/** Lists whose type is that of what they are passed to. */
-const untypedLists = new WeakMap<Expression, SyntaxNode>();
-
-function listWithoutType(run: Lowering, node: SyntaxNode, empty = false): Expression {
-  const { start, end } = node;
-  const list: Expression = empty
-    ? { op: "integer", value: 0, type: INT16, start, end }
-    : unknown(run, node, "list of values in a place where it was not expected");
-  untypedLists.set(list, node);
-  return list;
-}
-
-/** gcc's `({ …; value; })`: a block, and the value of its last statement. */
-function lowerStatementExpression(run: Lowering, body: Body, node: SyntaxNode): Expression {
-  const { start, end } = node;
-  const statements = node.children.filter((part) => part.named);
-  const last = statements[statements.length - 1];
-  const value = last?.kind === "expression_statement" ? last.children.find((part) => part.named) : undefined;
-  const outer = body.scope;
-  body.scope = new Scope(outer, "block");
-  for (const part of value === undefined ? statements : statements.slice(0, -1)) lowerStatement(run, body, part);
-  let result: Expression = { op: "unknown", why: "", operands: [], harmless: true, type: { kind: "void" }, start, end };
-  if (value !== undefined) {
-    const raw = lowerExpression(run, body, value);
-    // What the value names may change before it is used.
-    result = isPlace(raw) && raw.type.kind !== "record" ? heldValue(run, body, rvalue(run, body, raw)) : raw;
-  }
-  body.scope = outer;
-  return result;
-}
-
-function heldValue(run: Lowering, body: Body, value: Expression): Expression {
-  const { start, end, type } = value;
-  if (type.kind !== "integer" && type.kind !== "float" && type.kind !== "pointer") return value;
-  const place = placeOf(run.temporary(body, type, start), start, end);
-  body.out.push({ op: "initialise", target: place, value, start, end });
-  return { op: "load", place, type, start, end };
-}
-
-/** `10_kHz`: a call of the operator that the sketch defines for the suffix. */
-function lowerOwnLiteral(run: Lowering, body: Body, node: SyntaxNode): Expression {
-  const literal = node.children[0];
-  const suffix = ofKind(node, "literal_suffix");
-  if (literal === undefined || suffix === undefined) return unknown(run, node, "literal with a suffix of its own");
-  const meaning = body.scope.find(`operator""${run.textOf(suffix)}`);
-  const value = rvalue(run, body, lowerExpression(run, body, literal));
-  if (meaning?.kind === "functions") {
-    const wide: Expression =
-      value.op === "integer" ? { ...value, type: UINT64 } : value.op === "real" ? { ...value, type: FLOAT } : value;
-    const args: Expression[] =
-      value.op === "text"
-        ? [
-            value,
-            { op: "integer", value: textBytes(run, literal).length, type: UINT16, start: node.start, end: node.end },
-          ]
-        : [wide];
-    const chosen = chooseOverload(run, meaning.set, args, null, body);
-    if (chosen !== null) return callFunction(run, body, chosen, args, null, node);
-  }
-  return unknown(run, node, "literal with a suffix of its own");
 }
 
 const NAMED_CASTS = new Set(["static_cast", "reinterpret_cast", "const_cast", "dynamic_cast"]);
@@ -489,7 +428,7 @@ export function convertTo(
   node: { start: number; end: number },
 ): Expression {
   if (type.kind === "reference") return referenceTo(run, body, expression, type.to, node);
-  const list = type.kind === "record" ? untypedLists.get(expression) : undefined;
+  const list = type.kind === "record" ? untypedList(expression) : undefined;
   if (list !== undefined) return listAsRecord(run, body, type, list);
   if (type.kind === "record") {
     if (expression.type.kind === "record" && expression.type.record === type.record) return expression;
@@ -570,7 +509,7 @@ export function referenceTo(
 ): Expression {
   const pointer: Type = { kind: "pointer", to };
   const { start, end } = node;
-  const list = to.kind === "record" ? untypedLists.get(expression) : undefined;
+  const list = to.kind === "record" ? untypedList(expression) : undefined;
   if (list !== undefined) return { ...addressOf(listAsRecord(run, body, to, list)), type: pointer } as Expression;
   if (isPlace(expression)) {
     if (expression.type.kind === "record" && to.kind === "record" && expression.type.record !== to.record) {
@@ -1020,15 +959,6 @@ function lowerAssignment(run: Lowering, body: Body, node: SyntaxNode): Expressio
   return assign(run, body, target, operator, value, node, written);
 }
 
-/** A temporary of the type, filled from the list. */
-export function listAsRecord(run: Lowering, body: Body, type: Type, node: SyntaxNode): Place {
-  const temporary = run.temporary(body, type, node.start);
-  const place = placeOf(temporary, node.start, node.end);
-  body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });
-  initialise(run, body, place, initialiserOf(node), false);
-  return place;
-}
-
 function assign(
   run: Lowering,
   body: Body,
@@ -1317,17 +1247,4 @@ function lowerSizeof(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const size = type === null ? 0 : node.kind === "alignof_expression" ? 1 : sizeOf(type);
   if (size === 0) return { ...unknown(run, node, "size of something that was not seen"), type: UINT16 } as Expression;
   return { op: "integer", value: size, type: UINT16, start, end };
-}
-
-function lowerCompoundLiteral(run: Lowering, body: Body, node: SyntaxNode): Expression {
-  const typeNode = child(node, "type");
-  const value = child(node, "value") ?? ofKind(node, "initializer_list");
-  if (typeNode === undefined || value === undefined) return unknown(run, node, "half a value");
-  const named = typeNode.kind === "type_descriptor" ? readTypeDescriptor : readType;
-  const type = named(run, body.scope, typeNode) ?? INT16;
-  const temporary = run.temporary(body, type, node.start);
-  const place = placeOf(temporary, node.start, node.end);
-  body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });
-  initialise(run, body, place, initialiserOf(value), false);
-  return place;
 }

@@ -160,6 +160,8 @@ export type Expression =
       readonly operands: readonly Expression[];
       readonly harmless: boolean /** It may take long enough for a state to stand. */;
       readonly takesTime?: boolean;
+      /** It writes through the pointers it is given. */
+      readonly fills?: boolean;
     });
 
 export type Statement =

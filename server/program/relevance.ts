@@ -258,7 +258,7 @@ class Walker {
       }
       case "unknown": {
         const operands = expression.operands.flatMap((operand) => this.expression(operand));
-        if (!expression.harmless) this.flow(null, operands);
+        if (!expression.harmless || expression.fills === true) this.flow(null, operands);
         return operands;
       }
       case "integer":
