@@ -138,7 +138,7 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
           havocHardware(run, state, expression.start);
         }
       } else if (expression.harmless) {
-        forgetPointees(run, state, expression);
+        if (expression.fills === true) forgetPointees(run, state, expression);
         if (expression.takesTime === true) passTime(run, state, expression.start);
       }
       return anything(expression.type);

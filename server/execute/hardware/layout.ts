@@ -1,5 +1,13 @@
 /** Where the registers of one chip are and what kind of thing each is: worked out once per chip from its tables. */
-import type { ChannelFact, Chip, ModeFact, RegisterFact, TimerFact } from "../../../shared-model/chip.js";
+import type {
+  ChannelFact,
+  Chip,
+  ClockSource,
+  FieldFact,
+  ModeFact,
+  RegisterFact,
+  TimerFact,
+} from "../../../shared-model/chip.js";
 
 /** A compare unit with the flat number under which the machine keeps its working value. */
 export interface ChannelSlot {
@@ -15,6 +23,14 @@ export interface ChannelSlot {
   readonly bit: number;
 }
 
+/** Part of a field: where its bits are and where they belong. */
+export interface FieldPlace {
+  readonly address: number;
+  readonly mask: number;
+  readonly shift: number;
+  readonly at: number;
+}
+
 export interface TimerSlot {
   /** Position in `Chip.timers`. */
   readonly index: number;
@@ -25,6 +41,11 @@ export interface TimerSlot {
   readonly counter: number;
   readonly capture: number;
   readonly modeByValue: ReadonlyMap<number, ModeFact>;
+  readonly modePlaces: readonly FieldPlace[];
+  readonly clockPlaces: readonly FieldPlace[];
+  /** By the field's value: the one mode, the one clock, as lists. */
+  readonly modeLists: readonly (readonly ModeFact[])[];
+  readonly clockLists: readonly (readonly ClockSource[])[];
 }
 
 export type Role =
@@ -49,7 +70,7 @@ export interface Layout {
   readonly timers: readonly TimerSlot[];
   readonly channels: readonly ChannelSlot[];
   /** Timers with a unit on a port, by the address of DDR or PORT. */
-  readonly timersOfPort: ReadonlyMap<number, readonly number[]>;
+  readonly timersOfPort: ReadonlyMap<number, readonly { readonly timer: number; readonly bits: number }[]>;
   /** Addresses that hold something of their own, ascending. */
   readonly present: readonly number[];
   /** By address of a control register: the bits that connect outputs. */
@@ -71,6 +92,19 @@ export function layoutOf(chip: Chip): Layout {
   return made;
 }
 
+function placesOf(field: FieldFact, address: (name: string) => number): FieldPlace[] {
+  return field.parts.map((part) => ({
+    address: address(part.register),
+    mask: ((1 << part.width) - 1) << part.shift,
+    shift: part.shift,
+    at: part.at,
+  }));
+}
+
+function listOf<T>(entry: T | undefined): readonly T[] {
+  return entry === undefined ? [] : [entry];
+}
+
 function makeLayout(chip: Chip): Layout {
   const byName = new Map<string, number>();
   let size = 0;
@@ -89,7 +123,7 @@ function makeLayout(chip: Chip): Layout {
     roles[register.address] = { kind: "plain" };
   }
   const channels: ChannelSlot[] = [];
-  const timersOfPort = new Map<number, number[]>();
+  const timersOfPort = new Map<number, { timer: number; bits: number }[]>();
   const timers = chip.timers.map((fact, index): TimerSlot => {
     const own = fact.channels.map((channel): ChannelSlot => {
       const letter = channel.port[1]!;
@@ -108,7 +142,9 @@ function makeLayout(chip: Chip): Layout {
       channels.push(slot);
       for (const at of [slot.direction, slot.output]) {
         const list = timersOfPort.get(at) ?? [];
-        if (!list.includes(index)) list.push(index);
+        const present = list.find((entry) => entry.timer === index);
+        if (present === undefined) list.push({ timer: index, bits: 1 << slot.bit });
+        else present.bits |= 1 << slot.bit;
         timersOfPort.set(at, list);
       }
       return slot;
@@ -123,6 +159,10 @@ function makeLayout(chip: Chip): Layout {
       counter: address(fact.counter),
       capture: fact.capture === undefined ? -1 : address(fact.capture),
       modeByValue,
+      modePlaces: placesOf(fact.modeField, address),
+      clockPlaces: placesOf(fact.clockField, address),
+      modeLists: Array.from({ length: 2 ** fact.modeField.width }, (_, value) => listOf(modeByValue.get(value))),
+      clockLists: Array.from({ length: 2 ** fact.clockField.width }, (_, value) => listOf(fact.clocks[value])),
     };
   });
   for (const entry of chip.wide) {

@@ -154,7 +154,8 @@ export class Machine {
   /** Stores without any of the hardware's manners; `site` is remembered as the writer of all bits but the preserved ones. */
   store(address: number, value: number.AbstractInteger, site: number, preserves = 0): void {
     this.own();
-    const changed = !number.equal(this.io[address]!, value);
+    const before = this.io[address]!;
+    const changed = !number.equal(before, value);
     this.io[address] = value;
     if (site >= 0) {
       const sites = [site];
@@ -163,7 +164,7 @@ export class Machine {
       if (at >= 0)
         for (let bit = 0; bit < 8; bit++) if ((preserves & (1 << bit)) === 0) this.bitWriters[at + bit] = sites;
     }
-    if (changed) this.touch(address);
+    if (changed) this.touch(address, ~((before.zeros & value.zeros) | (before.ones & value.ones)));
   }
 
   /** Stores one of several: what was there before stays possible. */
@@ -171,15 +172,18 @@ export class Machine {
     this.own();
     this.io[address] = number.join(this.io[address]!, value);
     if (site >= 0) this.writers[address] = mergeWriters(this.writers[address]!, [site]);
-    this.touch(address);
+    this.touch(address, 0xff);
   }
 
-  private touch(address: number): void {
+  /** `bits`: those of a port that may have changed. */
+  private touch(address: number, bits: number): void {
     const role = this.layout.roles[address];
     if (role?.kind === "control" || role?.kind === "compare" || role?.kind === "capture")
       this.touchTimer(role.timer.index);
     const users = this.layout.timersOfPort.get(address);
-    if (users !== undefined) for (const timer of users) this.touchTimer(timer);
+    if (users !== undefined) {
+      for (const user of users) if ((user.bits & bits) !== 0) this.touchTimer(user.timer);
+    }
     if (role?.kind === "plain" || role?.kind === "clock divisor")
       for (const timer of this.layout.timers) this.touchIfGating(timer.index, address);
     this.general = freshVersion();

@@ -1,7 +1,7 @@
 /** Which modes and clocks a timer may be in, read from its control registers. */
 import type { ClockSource, FieldFact, ModeFact } from "../../../shared-model/chip.js";
 import * as number from "../domain/number.js";
-import type { TimerSlot } from "./layout.js";
+import type { FieldPlace, TimerSlot } from "./layout.js";
 import { type Machine, WORD } from "./machine.js";
 
 const MAX_MEMBERS = 64;
@@ -33,14 +33,29 @@ export function fieldValues(machine: Machine, field: FieldFact): readonly number
   return found;
 }
 
+/** The field's value where every bit of it is known, which is nearly always; −1 else. */
+function knownValue(machine: Machine, parts: readonly FieldPlace[]): number {
+  let value = 0;
+  for (const part of parts) {
+    const register = machine.raw(part.address);
+    if (((register.zeros | register.ones) & part.mask) !== part.mask) return -1;
+    value |= ((register.ones & part.mask) >> part.shift) << part.at;
+  }
+  return value;
+}
+
 /** Every mode the timer may be in; null where that is not known. */
 export function modesOf(machine: Machine, timer: TimerSlot): readonly ModeFact[] | null {
+  const known = knownValue(machine, timer.modePlaces);
+  if (known >= 0) return timer.modeLists[known]!;
   const values = fieldValues(machine, timer.fact.modeField);
   if (values === null) return null;
   return values.map((value) => timer.modeByValue.get(value)!).filter((mode) => mode !== undefined);
 }
 
 export function clocksOf(machine: Machine, timer: TimerSlot): readonly ClockSource[] | null {
+  const known = knownValue(machine, timer.clockPlaces);
+  if (known >= 0) return timer.clockLists[known]!;
   const values = fieldValues(machine, timer.fact.clockField);
   return values === null
     ? null
