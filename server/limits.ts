@@ -34,7 +34,7 @@ export const DEFAULT_LIMITS: Limits = {
   undecidedRecursion: 10,
   unrolledIterations: 4_096,
   unrolledSteps: 16_000,
-  followedTurns: 4,
+  followedTurns: 2,
   followedTurnsAlone: 1_024,
   roundsBeforeWidening: 3,
   tokens: 2_000_000,

@@ -16,6 +16,8 @@ type Loop = Extract<Statement, { op: "loop" }>;
 /** Rounds followed one by one although their condition can have both outcomes. */
 const UNDECIDED_ROUNDS = 1;
 const MAX_WIDENING_ROUNDS = 60;
+/** Rounds of plain joining that widening is spared: one is made, then bounds climb. */
+const HASTE = 2;
 
 export function executeLoop(run: Run, states: State[], loop: Loop, exits: Exits): State[] {
   if (states.length === 0) return states;
@@ -93,7 +95,7 @@ function widenedLoop(run: Run, entering: State[], loop: Loop, exits: Exits): Sta
         invariant.push(state);
         grew = true;
       } else if (!covered(state, like, run.variables)) {
-        absorb(like, state, widening(count), run.variables);
+        absorb(like, state, widening(count + HASTE), run.variables);
         grew = true;
       }
     }

@@ -7,7 +7,7 @@ import { absorb, JOIN, type State, sameCores } from "./state.js";
 import type { Value } from "./value.js";
 
 /** As many states are kept apart although only duty values tell them apart. */
-const FEW_STATES = 4;
+const FEW_STATES = 3;
 /** Values that a variable has at most where states are worth being told apart by it. */
 const FEW_VALUES = 4;
 

@@ -10,6 +10,8 @@ import { absorb, covered, type State, sameForPins, widening } from "./state.js";
 import { passTime } from "./time-passing.js";
 
 const MAX_WIDENING_ROUNDS = 60;
+/** Rounds of plain joining that widening is spared: one is made, then bounds climb. */
+const HASTE = 2;
 
 /** Runs `turn` for ever from the given states. No state comes out: what follows is never reached. */
 export function runForever(run: Run, states: State[], place: number, turn: (states: State[]) => State[]): State[] {
@@ -130,7 +132,7 @@ function settleForever(run: Run, entering: State[], place: number, turn: (states
         invariant = [...invariant, state];
         grew = true;
       } else if (!covered(state, like, run.variables)) {
-        absorb(like, state, widening(count), run.variables);
+        absorb(like, state, widening(count + HASTE), run.variables);
         grew = true;
       }
     }
