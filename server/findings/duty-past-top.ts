@@ -63,7 +63,10 @@ function pastTop(analysis: Analysis, timer: TimerFact, channel: ChannelFact) {
       const setter = makerOf(
         analysis,
         state.from,
-        (write) => timer.channels[0]?.compare === write.register || timer.capture === write.register,
+        // The mode says by name which of the two holds TOP.
+        (write) =>
+          (timer.channels[0]?.compare === write.register || timer.capture === write.register) &&
+          state.mode.includes(write.register),
       );
       found.push({
         message: `${unitLabel(analysis, channel)} counts to TOP ${top.min}: the ${values.includes("..") ? "values" : "value"} ${values} ${values.includes("..") ? "all give" : "gives"} one constant level, no pulse. Scale the duty to 0..${top.min}.`,
