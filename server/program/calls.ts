@@ -6,6 +6,7 @@ import { baseWithin, cast, convertTo, lowerExpression, objectOf, rvalue, thisPla
 import { codeOf, overridesOf, signatureOf } from "./functions.js";
 import type { Expression, FunctionCode, Place, RecordType, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
+import { expandPacks } from "./packs.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
 import { instantiateFunction } from "./templates.js";
 import { untraced } from "./tracing.js";
@@ -16,7 +17,11 @@ export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expressi
   const callee = child(node, "function");
   const list = child(node, "arguments");
   if (callee === undefined) return unknown(run, node, "half a call");
-  const argumentNodes = (list?.children ?? []).filter((part) => part.named);
+  const argumentNodes = expandPacks(
+    run,
+    body.scope,
+    (list?.children ?? []).filter((part) => part.named),
+  );
   const target = unwrap(callee);
   // A type's name in front of parentheses makes a value of that type.
   if (target.kind === "primitive_type" || target.kind === "sized_type_specifier" || isTypeName(run, body, target)) {

@@ -7,14 +7,8 @@ import { addFunction } from "./functions.js";
 import type { Field, RecordType } from "./ir.js";
 import type { Lowering, RecordInfo } from "./lowering.js";
 import { type Meaning, Scope } from "./scope.js";
-import {
-  bindTemplate,
-  readDeclarator,
-  readSpecifiers,
-  readType,
-  rememberEnumScope,
-  scratchBody,
-} from "./type-syntax.js";
+import { bindTemplate, matchSpecialisation } from "./template-binding.js";
+import { readDeclarator, readSpecifiers, readType, rememberEnumScope, scratchBody } from "./type-syntax.js";
 import { INT16, INT32, sizeOf, type Type, UINT16, UINT32 } from "./types.js";
 import { declareUsing } from "./using.js";
 
@@ -196,9 +190,18 @@ function declareFields(run: Lowering, info: RecordInfo, node: SyntaxNode): void 
     const offset = record.union ? 0 : record.size;
     addField(info, { name, type: read.type, offset });
     grow(record, offset, sizeOf(read.type));
-    const fallback = node.children.find((child) => child.field === "default_value");
+    const fallback = defaultOf(node, part);
     if (fallback !== undefined) info.defaults.set(name, fallback);
   }
+}
+
+/** What stands behind `=` or in braces after one of the declarators of a member declaration. */
+export function defaultOf(node: SyntaxNode, declarator: SyntaxNode): SyntaxNode | undefined {
+  for (const part of node.children.slice(node.children.indexOf(declarator) + 1)) {
+    if (part.field === "declarator") return undefined;
+    if (part.field === "default_value") return part;
+  }
+  return undefined;
 }
 
 /** gcc packs bit fields from the lowest bit up and, on AVR, across units as the declared type allows. */
@@ -243,7 +246,7 @@ export function makeVirtual(record: RecordType): void {
 export function instantiateClass(
   run: Lowering,
   scope: Scope,
-  template: Extract<Meaning, { kind: "class template" }>,
+  template: ClassTemplate,
   args: SyntaxNode | undefined,
 ): Type {
   const bound = bindTemplate(run, scope, template.scope, child(template.node, "parameters"), args);
@@ -253,13 +256,35 @@ export function instantiateClass(
     run.gap(args ?? template.node, "template arguments not understood");
     return { kind: "opaque", name: run.textOf(template.body).slice(0, 30) };
   }
+  for (const { parameters, body, scope: home } of template.partial) {
+    const name = child(body, "name");
+    const patterns = name === undefined ? undefined : child(name, "arguments");
+    const fitting = matchSpecialisation(run, home, parameters, patterns, bound.meanings);
+    if (fitting !== null) return makeInstance(run, template, bound.key, fitting, body);
+  }
+  return makeInstance(run, template, bound.key, bound.scope, template.body);
+}
+
+type ClassTemplate = Extract<Meaning, { kind: "class template" }>;
+
+/** `template <> struct Foo<3> { … };` */
+export function specialiseClass(run: Lowering, scope: Scope, template: ClassTemplate, node: SyntaxNode): void {
+  const name = child(node, "name");
+  const args = name === undefined ? undefined : child(name, "arguments");
+  const bound = bindTemplate(run, scope, template.scope, child(template.node, "parameters"), args);
+  if (bound.complete && !template.instances.has(bound.key)) makeInstance(run, template, bound.key, scope, node);
+}
+
+function makeInstance(run: Lowering, template: ClassTemplate, key: string, scope: Scope, node: SyntaxNode): Type {
   run.depth++;
-  const name = child(template.body, "name");
-  const { type, info } = reserve(run, bound.scope, name === undefined ? "" : run.textOf(name), template.body);
-  template.instances.set(bound.key, type);
-  const body = child(template.body, "body");
-  if (body !== undefined) fillClass(run, info, template.body, body);
-  for (const outside of outsideDefinitions.get(template.body) ?? []) outside(bound.scope, info);
+  const named = child(node, "name");
+  const name = named?.kind === "template_type" ? child(named, "name") : named;
+  const home = new Scope(scope, "template");
+  const { type, info } = reserve(run, home, name === undefined ? "" : run.textOf(name), node);
+  template.instances.set(key, type);
+  const body = child(node, "body");
+  if (body !== undefined) fillClass(run, info, node, body);
+  if (node === template.body) for (const outside of outsideDefinitions.get(node) ?? []) outside(scope, info);
   run.depth--;
   return type;
 }

@@ -6,6 +6,7 @@ import { convertTo, lowerExpression, rvalue } from "./expressions.js";
 import { signatureOf } from "./functions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
+import { expandPacks } from "./packs.js";
 import type { FunctionSymbol } from "./scope.js";
 import { textBytes } from "./texts.js";
 import { INT16, type Type, UINT16 } from "./types.js";
@@ -262,7 +263,11 @@ export function lowerConstruction(run: Lowering, body: Body, symbol: FunctionSym
 }
 
 function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNode): void {
-  const items = list.children.filter((part) => part.named);
+  const items = expandPacks(
+    run,
+    body.scope,
+    list.children.filter((part) => part.named),
+  );
   const type = target.type;
   if (type.kind === "array") {
     body.out.push({ op: "zero", target, start: target.start });
@@ -349,7 +354,7 @@ export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser):
   if (initialiser.kind !== "list") return null;
   let length = 0;
   let index = 0;
-  for (const item of initialiser.node.children) {
+  for (const item of expandPacks(run, body.scope, initialiser.node.children)) {
     if (!item.named) continue;
     if (item.kind === "initializer_pair") {
       const at = item.children

@@ -1,6 +1,6 @@
 /** What a translation unit declares: variables, functions, types, namespaces, templates. In any order, as sketches do. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { outsideDefinitions } from "./classes.js";
+import { defaultOf, instantiateClass, outsideDefinitions, specialiseClass } from "./classes.js";
 import { constantOf } from "./constant.js";
 import { constructDefault, type Initialiser, initialise, initialiserOf, lengthFrom } from "./construction.js";
 import { CORE_CLASSES } from "./core-functions.js";
@@ -107,14 +107,23 @@ function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {
     case "struct_specifier":
     case "class_specifier": {
       const name = child(inner, "name");
-      if (name === undefined || child(inner, "body") === undefined) return;
+      if (name === undefined) return;
       if (name.kind === "template_type") {
-        run.gap(inner, "template specialisation not followed");
+        specialise(run, scope, inner, parameters);
         return;
       }
-      if (scope.own(run.textOf(name)) !== undefined) return;
+      const present = scope.own(run.textOf(name));
+      const earlier = present?.kind === "class template" ? present : null;
+      if (present !== undefined && (earlier === null || child(earlier.body, "body") !== undefined)) return;
       outsideDefinitions.set(inner, []);
-      scope.declare(run.textOf(name), { kind: "class template", node, body: inner, scope, instances: new Map() });
+      scope.declare(run.textOf(name), {
+        kind: "class template",
+        node,
+        body: inner,
+        scope,
+        instances: earlier?.instances ?? new Map(),
+        partial: earlier?.partial ?? [],
+      });
       return;
     }
     case "alias_declaration": {
@@ -131,13 +140,23 @@ function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {
       if (functionDeclarator(child(inner, "declarator")) !== undefined) {
         const empty = (parameters?.children ?? []).every((part) => !part.named);
         addFunction(run, scope, inner, empty ? null : parameters);
-      } else if (inner.kind === "declaration") {
+      } else if (inner.kind === "declaration" && !isOutsideTemplateStatic(run, scope, inner)) {
         declareVariables(run, scope, inner, scratchBody(run, scope));
       }
       return;
     default:
       run.gap(inner, "template not understood");
   }
+}
+
+/** `template <> struct Foo<3>` is an instance; `template <class T> struct Foo<T *>` waits for arguments that fit. */
+function specialise(run: Lowering, scope: Scope, inner: SyntaxNode, parameters: SyntaxNode | null): void {
+  const named = child(child(inner, "name")!, "name");
+  const found = named === undefined ? undefined : scope.findTemplate(run.textOf(named));
+  if (found?.kind !== "class template" || child(inner, "body") === undefined) return;
+  const whole = (parameters?.children ?? []).every((part) => !part.named);
+  if (whole) specialiseClass(run, scope, found, inner);
+  else found.partial.push({ parameters: parameters ?? undefined, body: inner, scope });
 }
 
 /** `template<…> void Foo<T>::bar() {…}`: kept until Foo is instantiated. */
@@ -153,10 +172,14 @@ function isOutsideTemplateMember(
   const owner = child(name, "scope");
   if (owner?.kind !== "template_type") return false;
   const ownerName = child(owner, "name");
-  const found = ownerName === undefined ? undefined : scope.find(run.textOf(ownerName));
+  const found = ownerName === undefined ? undefined : scope.findTemplate(run.textOf(ownerName));
   if (found?.kind !== "class template") return false;
-  void parameters;
-  outsideDefinitions.get(found.body)?.push((_, info) => {
+  const only =
+    (parameters?.children ?? []).some((part) => part.named) || parameters === null
+      ? null
+      : instantiateClass(run, scope, found, child(owner, "arguments"));
+  const define = (_: Scope, info: RecordInfo): void => {
+    if (only !== null && (only.kind !== "record" || only.record !== info.record)) return;
     const last = child(name, "name");
     const method = info.methods
       .concat(info.constructors)
@@ -170,8 +193,37 @@ function isOutsideTemplateMember(
       method.body = child(node, "body") ?? null;
       method.node = node;
       method.signature = null;
+    } else if (method !== undefined && only !== null) {
+      method.body = child(node, "body") ?? null;
+      method.node = node;
     }
-  });
+  };
+  outsideDefinitions.get(found.body)?.push(define);
+  for (const type of found.instances.values()) {
+    if (type.kind === "record") define(scope, run.records.get(type.record)!);
+  }
+  return true;
+}
+
+/** `template<…> int Foo<T>::count = 5;`: set for each instance. */
+function isOutsideTemplateStatic(run: Lowering, scope: Scope, node: SyntaxNode): boolean {
+  const declarator = child(node, "declarator");
+  const name = declarator?.kind === "init_declarator" ? child(declarator, "declarator") : declarator;
+  const owner = name?.kind === "qualified_identifier" ? child(name, "scope") : undefined;
+  const last = name === undefined ? undefined : child(name, "name");
+  const ownerName = owner?.kind === "template_type" ? child(owner, "name") : undefined;
+  const found = ownerName === undefined ? undefined : scope.findTemplate(run.textOf(ownerName));
+  if (found?.kind !== "class template" || last === undefined || declarator === undefined) return false;
+  const initialiser = initialiserOf(declarator.kind === "init_declarator" ? child(declarator, "value") : undefined);
+  const define = (_: Scope, info: RecordInfo): void => {
+    const body = scratchBody(run, info.scope);
+    setStaticMember(run, info.scope, last, initialiser, body);
+    run.startup.push(...body.out);
+  };
+  outsideDefinitions.get(found.body)?.push(define);
+  for (const type of found.instances.values()) {
+    if (type.kind === "record") define(scope, run.records.get(type.record)!);
+  }
   return true;
 }
 
@@ -203,7 +255,7 @@ export function declareStaticMember(
 ): void {
   const variable = run.globalVariable(`${info.record.name}::${name}`, type, declarator.start);
   info.scope.declare(name, { kind: "variable", variable });
-  const fallback = node.children.find((part) => part.field === "default_value");
+  const fallback = defaultOf(node, declarator);
   if (fallback !== undefined) {
     const body = scratchBody(run, info.scope);
     variable.constant = true;
@@ -394,8 +446,13 @@ function defineStaticMember(run: Lowering, scope: Scope, name: SyntaxNode, initi
       : meaning?.kind === "namespace"
         ? meaning.scope
         : undefined;
-  const member = last === undefined ? undefined : home?.own(run.textOf(last));
-  if (member?.kind !== "variable" || home === undefined) {
+  if (home === undefined || last === undefined) run.gap(name, `${run.textOf(name)} was not declared`);
+  else setStaticMember(run, home, last, initialiser, body);
+}
+
+function setStaticMember(run: Lowering, home: Scope, name: SyntaxNode, initialiser: Initialiser, body: Body): void {
+  const member = home.own(run.textOf(name));
+  if (member?.kind !== "variable") {
     run.gap(name, `${run.textOf(name)} was not declared`);
     return;
   }

@@ -12,6 +12,7 @@ import { listAsRecord, listWithoutType, lowerCompoundLiteral, untypedList } from
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import { comparisonReadAsTemplate } from "./misread-templates.js";
+import { packElement } from "./packs.js";
 import type { Capture, Meaning } from "./scope.js";
 import { textBytes } from "./texts.js";
 import { traced, untraced } from "./tracing.js";
@@ -141,6 +142,15 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return { op: "unknown", why: "", operands: [], harmless: true, type: { kind: "void" }, start, end };
     case "compound_literal_expression":
       return lowerCompoundLiteral(run, body, node);
+    case "pack_element": {
+      const element = packElement(node);
+      if (element === undefined) return unknown(run, node, "parameter pack not followed");
+      const outer = body.scope;
+      body.scope = element.scope;
+      const value = lowerExpression(run, body, element.pattern);
+      body.scope = outer;
+      return value;
+    }
     case "initializer_list": {
       const first = node.children.filter((part) => part.named);
       if (first.length === 1) return lowerExpression(run, body, first[0]!);
@@ -620,7 +630,13 @@ function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expression {
     const own = operatorCall(run, body, `operator${operator}`, left, [right], node);
     if (own !== null) return own;
   }
-  return arithmetic(run, body, operator, left, right, node);
+  return arithmetic(run, body, operator, asNumber(run, body, left, node), asNumber(run, body, right, node), node);
+}
+
+/** An object as what its conversion operator makes of it; anything else as it is. */
+function asNumber(run: Lowering, body: Body, expression: Expression, node: { start: number; end: number }): Expression {
+  if (expression.type.kind !== "record") return expression;
+  return operatorCall(run, body, "(conversion)", expression, [], node) ?? expression;
 }
 
 const PREFIXES: Readonly<Record<string, string>> = {
@@ -1234,6 +1250,8 @@ function lowerSizeof(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const typeNode = child(node, "type");
   const valueNode = child(node, "value");
   let type: Type | null = null;
+  const pack = valueNode === undefined ? undefined : body.scope.find(run.textOf(valueNode));
+  if (pack?.kind === "pack") return { op: "integer", value: pack.items.length, type: UINT16, start, end };
   if (typeNode !== undefined) type = readTypeDescriptor(run, body.scope, typeNode);
   else if (valueNode !== undefined) {
     const inner =

@@ -4,8 +4,10 @@ import { makeVirtual } from "./classes.js";
 import { lowerConstruction } from "./construction.js";
 import type { FunctionCode, RecordType, Variable } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
-import { type FunctionSymbol, Scope, type Signature } from "./scope.js";
+import { elementScopes } from "./packs.js";
+import { type FunctionSymbol, type Meaning, Scope, type Signature } from "./scope.js";
 import { lowerBlock } from "./statements.js";
+import { specialiseFunction } from "./templates.js";
 import { keyOf, parameterType, readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
 import { type Type, VOID } from "./types.js";
 
@@ -57,7 +59,8 @@ export function addFunction(
     }
     last = next;
   }
-  if (last.kind === "template_function") last = child(last, "name") ?? last;
+  const special = last.kind === "template_function" ? last : null;
+  if (special !== null) last = child(special, "name") ?? special;
   let name = run.textOf(last);
   const record = home.kind === "record" ? home.record : null;
   if (last.kind === "destructor_name") name = "~";
@@ -84,6 +87,8 @@ export function addFunction(
     instances: new Map(),
   };
   if (words.some((part) => part.kind === "delete_method_clause")) return null;
+  if (special !== null && template === null && specialiseFunction(run, symbol, child(special, "arguments")))
+    return symbol;
   const info = record === null ? undefined : run.records.get(record);
   if (symbol.virtual && record !== null && home === info?.scope && name !== "~" && !isConstructor) {
     if (inheritedVirtual(run, record, symbol.name) || specifiers.virtual) makeVirtual(record);
@@ -178,8 +183,8 @@ export function signatureOf(run: Lowering, symbol: FunctionSymbol): Signature {
   const parameters: Signature["parameters"][number][] = [];
   let variadic = false;
   for (const part of list?.children ?? []) {
-    if (part.kind === "variadic_parameter" || part.kind === "..." || part.kind === "variadic_parameter_declaration")
-      variadic = true;
+    if (part.kind === "variadic_parameter" || part.kind === "...") variadic = true;
+    if (part.kind === "variadic_parameter_declaration") parameters.push(...packParameters(run, symbol, part));
     if (part.kind !== "parameter_declaration" && part.kind !== "optional_parameter_declaration") continue;
     const type = parameterType(run, symbol.scope, part);
     const declared = child(part, "declarator");
@@ -194,6 +199,29 @@ export function signatureOf(run: Lowering, symbol: FunctionSymbol): Signature {
   }
   symbol.signature = { returns: returnType(run, symbol, declarator), parameters, variadic };
   return symbol.signature;
+}
+
+/** One parameter for each type that the pack stands for; all bear the pack's name. */
+function packParameters(run: Lowering, symbol: FunctionSymbol, part: SyntaxNode): Signature["parameters"][number][] {
+  const typeNode = child(part, "type");
+  const declarator = child(part, "declarator");
+  if (typeNode === undefined) return [];
+  const name = declarator === undefined ? null : packName(declarator);
+  return elementScopes(run, symbol.scope, typeNode).map((scope) => ({
+    name: name === null ? "" : run.textOf(name),
+    type: parameterType(run, scope, part),
+    node: part,
+    fallback: null,
+  }));
+}
+
+function packName(declarator: SyntaxNode): SyntaxNode | null {
+  if (declarator.kind === "identifier") return declarator;
+  for (const part of declarator.children) {
+    const found = part.named ? packName(part) : null;
+    if (found !== null) return found;
+  }
+  return null;
 }
 
 function returnType(run: Lowering, symbol: FunctionSymbol, declarator: SyntaxNode | undefined): Type | null {
@@ -268,6 +296,25 @@ export function codeOf(run: Lowering, symbol: FunctionSymbol): FunctionCode {
   return code;
 }
 
+function declarePacks(
+  symbol: FunctionSymbol,
+  signature: Signature,
+  code: FunctionCode,
+  scope: Scope,
+  run: Lowering,
+): void {
+  const declarator = functionDeclarator(child(symbol.node, "declarator"));
+  const list = declarator === undefined ? undefined : child(declarator, "parameters");
+  const part = list?.children.find((each) => each.kind === "variadic_parameter_declaration");
+  const named = part === undefined ? undefined : child(part, "declarator");
+  const name = named === undefined ? null : packName(named);
+  if (part === undefined || name === null) return;
+  const items = code.parameters
+    .filter((_, index) => signature.parameters[index]?.node === part)
+    .map((variable): Meaning => ({ kind: "variable", variable }));
+  scope.declare(run.textOf(name), { kind: "pack", items });
+}
+
 function resultVariable(run: Lowering, code: FunctionCode): Variable {
   const result = run.variable(
     "",
@@ -291,6 +338,7 @@ function lowerFunctionBody(run: Lowering, symbol: FunctionSymbol, code: Function
     if (parameter.name !== "") scope.declare(parameter.name, { kind: "variable", variable: parameter });
   }
   const signature = signatureOf(run, symbol);
+  declarePacks(symbol, signature, code, scope, run);
   const body: Body = {
     code,
     scope,

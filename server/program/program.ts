@@ -52,8 +52,8 @@ export function lowerProgram(
   }
   lowerWaiting(run);
   for (const error of tree.errors) {
-    // The grammar knows no unnamed bit fields.
-    if (error.missing === "field_identifier" && /^\s*:/.test(tree.text.slice(error.end))) continue;
+    // The grammar knows no bit fields and no typed enumerations without a name.
+    if (error.missing?.endsWith("_identifier") && /^\s*:/.test(tree.text.slice(error.end, error.end + 80))) continue;
     run.gap(error, error.missing === null ? "text not understood" : `'${error.missing}' is missing here`);
   }
   const program: LoweredProgram = {

@@ -51,11 +51,19 @@ export type Meaning =
       readonly body: SyntaxNode;
       readonly scope: Scope;
       readonly instances: Map<string, Type>;
+      /** Partial specialisations: their own parameters, patterns and bodies. */
+      readonly partial: {
+        readonly parameters: SyntaxNode | undefined;
+        readonly body: SyntaxNode;
+        readonly scope: Scope;
+      }[];
     }
   | { readonly kind: "alias template"; readonly node: SyntaxNode; readonly body: SyntaxNode; readonly scope: Scope }
   | { readonly kind: "namespace"; readonly scope: Scope }
   | { readonly kind: "constant"; readonly value: number; readonly type: Type }
-  | { readonly kind: "capture"; readonly capture: Capture };
+  | { readonly kind: "capture"; readonly capture: Capture }
+  /** A parameter pack. */
+  | { readonly kind: "pack"; readonly items: readonly Meaning[] };
 
 export class Scope {
   private readonly names = new Map<string, Meaning>();
@@ -93,6 +101,15 @@ export class Scope {
     for (let scope: Scope | null = this; scope !== null; scope = scope.parent) {
       const found = scope.own(name);
       if (found !== undefined) return found;
+    }
+    return undefined;
+  }
+
+  /** The class template or alias template of that name: inside an instance its bare name stands for the instance. */
+  findTemplate(name: string): Extract<Meaning, { kind: "class template" | "alias template" }> | undefined {
+    for (let scope: Scope | null = this; scope !== null; scope = scope.parent) {
+      const found = scope.own(name);
+      if (found?.kind === "class template" || found?.kind === "alias template") return found;
     }
     return undefined;
   }

@@ -1,10 +1,11 @@
 /** Function templates: type parameters deduced from the arguments, one instance per set of types. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
+import { signatureOf } from "./functions.js";
 import type { Expression } from "./ir.js";
 import type { Lowering } from "./lowering.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
-import { bindTemplate } from "./type-syntax.js";
-import { decayed, type Type } from "./types.js";
+import { bindTemplate, parameterName } from "./template-binding.js";
+import { decayed, type Type, UINT16 } from "./types.js";
 
 /** The instance for these arguments; null where the parameters cannot be deduced. */
 export function instantiateFunction(
@@ -19,7 +20,19 @@ export function instantiateFunction(
   const parameters = parameterNodes(symbol);
   for (const [index, argument] of args.entries()) {
     const parameter = parameters[index];
-    if (parameter !== undefined) deduce(run, symbol, parameter, argument.type, deduced);
+    if (parameter === undefined) break;
+    if (parameter.kind === "variadic_parameter_declaration") {
+      const items = args.slice(index).map((each): Meaning => ({ kind: "type", type: decayed(each.type) }));
+      const typeNode = child(parameter, "type");
+      if (typeNode !== undefined) deduced.set(run.textOf(typeNode), { kind: "pack", items });
+      break;
+    }
+    deduce(run, symbol, parameter, argument.type, deduced);
+  }
+  const last = parameters[parameters.length - 1];
+  if (last?.kind === "variadic_parameter_declaration" && args.length < parameters.length) {
+    const typeNode = child(last, "type");
+    if (typeNode !== undefined) deduced.set(run.textOf(typeNode), { kind: "pack", items: [] });
   }
   const bound = bindTemplate(run, useScope, symbol.scope, symbol.template, explicit, deduced);
   if (!bound.complete) return null;
@@ -44,7 +57,10 @@ function parameterNodes(symbol: FunctionSymbol): SyntaxNode[] {
   }
   const list = node === undefined ? undefined : child(node, "parameters");
   return (list?.children ?? []).filter(
-    (part) => part.kind === "parameter_declaration" || part.kind === "optional_parameter_declaration",
+    (part) =>
+      part.kind === "parameter_declaration" ||
+      part.kind === "optional_parameter_declaration" ||
+      part.kind === "variadic_parameter_declaration",
   );
 }
 
@@ -59,7 +75,6 @@ function deduce(
   const typeNode = child(parameter, "type");
   if (typeNode === undefined) return;
   const name = run.textOf(typeNode);
-  if (!namesParameter(run, symbol, name) || deduced.has(name)) return;
   let declarator = child(parameter, "declarator");
   let matched: Type = type;
   let byReference = false;
@@ -70,29 +85,47 @@ function deduce(
       matched = matched.to;
     } else if (declarator.kind === "reference_declarator" || declarator.kind === "abstract_reference_declarator") {
       byReference = true;
-    } else if (declarator.kind === "array_declarator" && matched.kind === "array") {
+    } else if (declarator.kind.endsWith("array_declarator") && matched.kind === "array") {
       const size = child(declarator, "size");
-      if (size !== undefined && matched.length !== null) {
-        deduced.set(run.textOf(size), {
-          kind: "constant",
-          value: matched.length,
-          type: { kind: "integer", integer: { bits: 16, signed: false }, name: "size_t", bool: false },
-        });
+      if (size !== undefined && matched.length !== null && namesParameter(run, symbol, run.textOf(size))) {
+        deduced.set(run.textOf(size), { kind: "constant", value: matched.length, type: UINT16 });
       }
       matched = matched.of;
     }
     declarator =
       child(declarator, "declarator") ?? declarator.children.find((part) => part.kind.includes("declarator"));
   }
+  if (!namesParameter(run, symbol, name) || deduced.has(name)) return;
   if (!byReference) matched = decayed(matched);
   if (matched.kind === "opaque" && matched.name === "?") return;
   deduced.set(name, { kind: "type", type: matched });
 }
 
 function namesParameter(run: Lowering, symbol: FunctionSymbol, name: string): boolean {
-  return (symbol.template?.children ?? []).some((part) => {
-    if (!part.named) return false;
-    const declared = part.children.find((inner) => inner.kind === "type_identifier") ?? child(part, "name");
-    return declared !== undefined && run.textOf(declared) === name;
-  });
+  return (symbol.template?.children ?? []).some((part) => part.named && parameterName(run, part) === name);
+}
+
+/** `template <> void f<3>() {…}`: takes the place of one instance. False where no template fits. */
+export function specialiseFunction(run: Lowering, symbol: FunctionSymbol, explicit: SyntaxNode | undefined): boolean {
+  const present = symbol.scope.own(symbol.name);
+  if (present?.kind !== "functions") return false;
+  const args = signatureOf(run, symbol).parameters.map(
+    ({ type, node }): Expression => ({
+      op: "unknown",
+      why: "",
+      operands: [],
+      harmless: true,
+      type: type.kind === "reference" ? type.to : type,
+      start: node.start,
+      end: node.end,
+    }),
+  );
+  for (const candidate of present.set) {
+    if (candidate.template === null || parameterNodes(candidate).length !== args.length) continue;
+    const instance = instantiateFunction(run, candidate, args, explicit, symbol.scope);
+    if (instance === null) continue;
+    for (const [key, known] of candidate.instances) if (known === instance) candidate.instances.set(key, symbol);
+    return true;
+  }
+  return false;
 }

@@ -4,7 +4,8 @@ import { declareClass, declareEnum, instantiateClass } from "./classes.js";
 import { constantOf } from "./constant.js";
 import { lowerExpression } from "./expressions.js";
 import type { Body, Lowering } from "./lowering.js";
-import { type Meaning, Scope } from "./scope.js";
+import type { Meaning, Scope } from "./scope.js";
+import { bindTemplate } from "./template-binding.js";
 import {
   CHAR,
   FLOAT,
@@ -190,7 +191,7 @@ function namedType(run: Lowering, scope: Scope, node: SyntaxNode): Type | null {
   }
   if (node.kind === "template_type") {
     const name = child(node, "name");
-    const found = name === undefined ? undefined : scope.find(run.textOf(name));
+    const found = name === undefined ? undefined : scope.findTemplate(run.textOf(name));
     if (found?.kind === "class template") return instantiateClass(run, scope, found, child(node, "arguments"));
     if (found?.kind === "alias template") {
       const inner = bindTemplate(run, scope, found.scope, child(found.node, "parameters"), child(node, "arguments"));
@@ -215,7 +216,7 @@ export function namesType(run: Lowering, scope: Scope, node: SyntaxNode): boolea
   if (node.kind === "qualified_identifier") return findQualified(run, scope, node)?.kind === "type";
   if (node.kind === "template_type" || node.kind === "template_function") {
     const name = child(node, "name");
-    return name !== undefined && scope.find(run.textOf(name))?.kind === "class template";
+    return name !== undefined && scope.findTemplate(run.textOf(name))?.kind === "class template";
   }
   const name = run.textOf(node);
   const meaning = scope.find(name);
@@ -380,63 +381,6 @@ export function parameterType(run: Lowering, scope: Scope, part: SyntaxNode): Ty
   if (type.kind === "array") return { kind: "pointer", to: type.of };
   if (type.kind === "function") return { kind: "pointer", to: type };
   return type;
-}
-
-/** A scope in which template parameters stand for the given arguments; `key` names the instance. */
-export function bindTemplate(
-  run: Lowering,
-  useScope: Scope,
-  homeScope: Scope,
-  parameters: SyntaxNode | undefined,
-  args: SyntaxNode | undefined,
-  deduced: ReadonlyMap<string, Meaning> = new Map(),
-): { readonly scope: Scope; readonly key: string; readonly complete: boolean } {
-  const scope = new Scope(homeScope, "template");
-  const given = (args?.children ?? []).filter((part) => part.named);
-  let key = "";
-  let complete = true;
-  let index = 0;
-  for (const parameter of parameters?.children ?? []) {
-    if (!parameter.named) continue;
-    const nameNode =
-      parameter.kind === "type_parameter_declaration"
-        ? ofKind(parameter, "type_identifier")
-        : parameter.kind === "optional_type_parameter_declaration"
-          ? child(parameter, "name")
-          : (child(parameter, "declarator") ?? ofKind(parameter, "identifier"));
-    const name = nameNode === undefined ? "" : run.textOf(nameNode);
-    const argument = given[index++];
-    const isType = parameter.kind.includes("type_parameter");
-    let meaning: Meaning | undefined;
-    if (argument !== undefined) meaning = templateArgument(run, useScope, argument, isType);
-    else if (deduced.has(name)) meaning = deduced.get(name);
-    else {
-      const fallback = child(parameter, "default_type") ?? child(parameter, "default_value");
-      if (fallback !== undefined) meaning = templateArgument(run, scope, fallback, isType);
-    }
-    if (meaning === undefined) {
-      complete = false;
-      continue;
-    }
-    scope.declare(name, meaning);
-    key += `${meaning.kind === "type" ? keyOf(meaning.type) : meaning.kind === "constant" ? meaning.value : "?"},`;
-  }
-  return { scope, key, complete };
-}
-
-function templateArgument(run: Lowering, scope: Scope, node: SyntaxNode, wantsType: boolean): Meaning | undefined {
-  if (wantsType) {
-    const type = readType(run, scope, node);
-    return type === null ? undefined : { kind: "type", type };
-  }
-  const inner = node.kind === "type_descriptor" ? (child(node, "type") ?? node) : node;
-  const expression = lowerExpression(run, scratchBody(run, scope), inner);
-  const value = constantOf(expression);
-  if (value === undefined) {
-    // A register or a variable as template argument: bind the name itself.
-    return scope.find(run.textOf(inner));
-  }
-  return { kind: "constant", value, type: expression.type };
 }
 
 /** One text per distinct type, for instance tables. */
