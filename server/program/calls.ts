@@ -4,14 +4,14 @@ import { addressOf, initialise } from "./construction.js";
 import { CORE_CLASSES, CORE_FUNCTIONS, CORE_OBJECTS, METHOD_RETURNS } from "./core-functions.js";
 import { baseWithin, cast, convertTo, lowerExpression, objectOf, rvalue, thisPlace, unknown } from "./expressions.js";
 import { codeOf, overridesOf, signatureOf } from "./functions.js";
-import type { Expression, FunctionCode, Place, RecordType, Statement } from "./ir.js";
+import type { Expression, FunctionCode, Place, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
+import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
-import { instantiateFunction } from "./templates.js";
 import { untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
-import { decayed, INT16, promoted, referred, sameType, type Type, VOID } from "./types.js";
+import { INT16, promoted, type Type, VOID } from "./types.js";
 
 export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const callee = child(node, "function");
@@ -618,83 +618,6 @@ function freeOperators(run: Lowering, body: Body, name: string, operands: readon
   look(run.global);
   for (const { type } of operands) if (type.kind === "record") look(scopeOfType(run, type)?.parent);
   return [...found];
-}
-
-/** The overload that needs the cheapest conversions; null where none fits. Templates are instantiated last. */
-export function chooseOverload(
-  run: Lowering,
-  set: readonly FunctionSymbol[],
-  args: readonly Expression[],
-  explicit: SyntaxNode | null | undefined,
-  body?: Body,
-): FunctionSymbol | null {
-  let best: FunctionSymbol | null = null;
-  let bestCost = Number.POSITIVE_INFINITY;
-  for (const symbol of set) {
-    let candidate = symbol;
-    if (symbol.template !== null) {
-      const instance = instantiateFunction(run, symbol, args, explicit ?? undefined, body?.scope ?? symbol.scope);
-      if (instance === null) continue;
-      candidate = instance;
-    } else if (explicit !== null && explicit !== undefined) continue;
-    const cost = costOf(run, candidate, args) + (symbol.template !== null ? 0.5 : 0);
-    if (cost < bestCost) {
-      best = candidate;
-      bestCost = cost;
-    }
-  }
-  return best;
-}
-
-function costOf(run: Lowering, symbol: FunctionSymbol, args: readonly Expression[]): number {
-  const { parameters, variadic } = signatureOf(run, symbol);
-  if (args.length > parameters.length && !variadic) return Number.POSITIVE_INFINITY;
-  for (let index = args.length; index < parameters.length; index++) {
-    if (parameters[index]!.fallback === null) return Number.POSITIVE_INFINITY;
-  }
-  let cost = 0;
-  for (const [index, argument] of args.entries()) {
-    const parameter = parameters[index];
-    cost += parameter === undefined ? 5 : conversionCost(run, argument, parameter.type);
-  }
-  return cost;
-}
-
-function conversionCost(run: Lowering, argument: Expression, to: Type): number {
-  const from = decayed(argument.type);
-  const target = referred(to);
-  if (sameType(from, target) || sameType(argument.type, target)) return 0;
-  if (from.kind === "opaque" || target.kind === "opaque") return from.kind === target.kind ? 2 : 6;
-  if (from.kind === "integer" && target.kind === "integer") {
-    if (to.kind === "reference" && isPlace(argument)) return 4;
-    return sameType(promoted(from), target) ? 1 : 2;
-  }
-  if (from.kind === "float" && target.kind === "float") return 0;
-  if ((from.kind === "integer" && target.kind === "float") || (from.kind === "float" && target.kind === "integer"))
-    return 2.5;
-  if (from.kind === "pointer" && target.kind === "pointer")
-    return target.to.kind === "void" || from.to.kind === "void" ? 2 : 3;
-  if (from.kind === "pointer" && target.kind === "integer") return target.bool ? 4 : 50;
-  if (from.kind === "integer" && target.kind === "pointer")
-    return argument.op === "integer" && argument.value === 0 ? 3 : 50;
-  if (from.kind === "record" && target.kind === "record")
-    return derives(from.record, target.record) ? 1.5 : Number.POSITIVE_INFINITY;
-  if (target.kind === "record") {
-    const info = run.records.get(target.record);
-    return info?.constructors.some((candidate) => {
-      const only = signatureOf(run, candidate).parameters;
-      return only.length === 1 && referred(only[0]!.type).kind !== "record";
-    })
-      ? 8
-      : Number.POSITIVE_INFINITY;
-  }
-  if (from.kind === "record")
-    return scopeOfType(run, from)?.own("(conversion)") === undefined ? Number.POSITIVE_INFINITY : 8;
-  return 20;
-}
-
-function derives(record: RecordType, base: RecordType): boolean {
-  return record === base || record.bases.some((entry) => derives(entry.record, base));
 }
 
 /** `new T(…)`: one object per place in the text, which stands for all that are made there. */

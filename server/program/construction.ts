@@ -1,11 +1,12 @@
 /** How objects come to life: constructors, member initialisers, lists, arrays; statics and locals alike. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
-import { callFunction, chooseOverload } from "./calls.js";
+import { callFunction } from "./calls.js";
 import { constantOf } from "./constant.js";
 import { convertTo, lowerExpression, rvalue } from "./expressions.js";
 import { signatureOf } from "./functions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
+import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
 import type { FunctionSymbol } from "./scope.js";
 import { textBytes } from "./texts.js";

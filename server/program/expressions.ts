@@ -1,7 +1,7 @@
 /** Expressions: names resolved, conversions spelled out, calls of the sketch's own functions lifted into statements before. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { lowerAssembly } from "./assembly.js";
-import { callFunction, chooseOverload, lowerCall, lowerNew, operatorCall } from "./calls.js";
+import { callFunction, lowerCall, lowerNew, operatorCall } from "./calls.js";
 import { addressOf, memberOf } from "./construction.js";
 import { CORE_CLASSES, CORE_OBJECTS } from "./core-functions.js";
 import { lowerOwnLiteral, lowerStatementExpression } from "./extensions.js";
@@ -12,6 +12,7 @@ import { listAsRecord, listWithoutType, lowerCompoundLiteral, untypedList } from
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import { comparisonReadAsTemplate } from "./misread-templates.js";
+import { chooseOverload } from "./overloads.js";
 import { packElement } from "./packs.js";
 import type { Capture, Meaning } from "./scope.js";
 import { textBytes } from "./texts.js";

@@ -1,9 +1,10 @@
 /** What gcc adds to expressions, and what the sketch adds: blocks with a value, literals with a suffix of its own. */
 import { ofKind, type SyntaxNode } from "../parse/syntax.js";
-import { callFunction, chooseOverload } from "./calls.js";
+import { callFunction } from "./calls.js";
 import { lowerExpression, rvalue, unknown } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import { type Body, isPlace, type Lowering, placeOf } from "./lowering.js";
+import { chooseOverload } from "./overloads.js";
 import { Scope } from "./scope.js";
 import { lowerStatement } from "./statements.js";
 import { textBytes } from "./texts.js";

@@ -83,7 +83,7 @@ export function parameterName(run: Lowering, parameter: SyntaxNode): string {
       : parameter.kind === "optional_type_parameter_declaration"
         ? child(parameter, "name")
         : (child(parameter, "declarator") ?? ofKind(parameter, "identifier"));
-  while (node !== undefined && node.kind.endsWith("_declarator")) {
+  while (node?.kind.endsWith("_declarator")) {
     node = child(node, "declarator") ?? node.children.find((part) => part.named);
   }
   return node === undefined ? "" : run.textOf(node);
