@@ -6,7 +6,7 @@ import type { Span } from "../../shared-model/span.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import { controlStates } from "../../shared-model/waveforms/control-states.js";
 import type { PinSignal } from "../analysis.js";
-import type { Bucket } from "../execute/collect.js";
+import type { Bucket } from "../execute/bucket.js";
 import type { Layout } from "../execute/hardware/layout.js";
 
 const NOTHING = { steps: null, top: null, when: null, state: null, level: null } as const;

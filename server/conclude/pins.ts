@@ -6,7 +6,7 @@ import type { Span } from "../../shared-model/span.js";
 import { modeNames } from "../../shared-model/waveforms/control-states.js";
 import { pinWaveforms } from "../../shared-model/waveforms/pin-waveforms.js";
 import type { PinHistory, PinSignal, TimerHistory, TimerState } from "../analysis.js";
-import type { Bucket, TimerRecord } from "../execute/collect.js";
+import type { Bucket, TimerRecord } from "../execute/bucket.js";
 import { bitOf } from "../execute/hardware/alternatives.js";
 import type { ChannelSlot, Layout, TimerSlot } from "../execute/hardware/layout.js";
 import { servoSignal, toneSignals } from "./library-signals.js";

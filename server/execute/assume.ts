@@ -1,8 +1,10 @@
 /** What a condition's outcome tells about the values in it. Law: only states in which the condition cannot have that outcome are refused. */
 import type { Expression, Place } from "../program/ir.js";
+import { compareValues, convertValue, inverse, truthOf } from "./conversions.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
-import { compareValues, convertValue, evaluate, hasEffects, inverse, truthOf } from "./evaluate.js";
+import { hasEffects } from "./effects.js";
+import { evaluate } from "./evaluate.js";
 import { learn } from "./facts.js";
 import { readPlace } from "./places.js";
 import type { Run } from "./run.js";

@@ -3,7 +3,7 @@
  * state of affairs comes back; where none does, values widen until nothing new arrives. Law: every settled state of every
  * turn but the first ones lies in what is called running.
  */
-import { Bucket } from "./collect.js";
+import { Bucket } from "./bucket.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";

@@ -7,6 +7,7 @@
  */
 import * as number from "../domain/number.js";
 import { mapAlternatives } from "./alternatives.js";
+import { heldBits, storeClockDivisor } from "./clock-control.js";
 import type { ChannelSlot, Role, TimerSlot } from "./layout.js";
 import { BYTE, type Machine, WORD } from "./machine.js";
 import { compareMask, isBuffered, longestPeriod, modesOf, noteReach } from "./modes.js";
@@ -130,7 +131,7 @@ export function writeByte(machine: Machine, address: number, value: number.Abstr
       storePort(machine, address, value, access);
       return;
     case "clock divisor":
-      storeClockDivisor(machine, address, value, access);
+      storeClockDivisor(machine, address, value, access.site);
       return;
     default: {
       const fact = layout.registers[address]!;
@@ -139,33 +140,6 @@ export function writeByte(machine: Machine, address: number, value: number.Abstr
       machine.store(address, stored, access.site);
     }
   }
-}
-
-/** The prescaler resets of GTCCR stay set for as long as TSM is (section 17.4.1); without it they act once. */
-function heldBits(value: number.AbstractInteger, writable: number, strobes: number): number {
-  const tsm = 0x80;
-  return (value.zeros & tsm) !== 0 ? writable : writable | strobes;
-}
-
-/** CLKPR changes in two steps: CLKPCE alone, then the divisor (section 9.12.2). */
-function storeClockDivisor(machine: Machine, address: number, value: number.AbstractInteger, access: Access): void {
-  const enable = 0x80;
-  const before = machine.raw(address);
-  const divisor = number.constant(0x0f, BYTE);
-  if ((value.ones & enable) !== 0) {
-    machine.store(
-      address,
-      number.or(number.and(before, divisor, BYTE), number.constant(enable, BYTE), BYTE),
-      access.site,
-    );
-    return;
-  }
-  const opened = before.ones & enable;
-  const chosen = number.and(value, divisor, BYTE);
-  const kept = number.and(before, divisor, BYTE);
-  if ((value.zeros & enable) !== 0 && opened !== 0) machine.store(address, chosen, access.site);
-  else if ((before.zeros & enable) !== 0) machine.store(address, kept, access.site);
-  else machine.store(address, number.join(chosen, kept), access.site);
 }
 
 function timerOfRole(role: Role): TimerSlot | null {

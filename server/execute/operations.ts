@@ -1,0 +1,68 @@
+/** Arithmetic on values, with an upper bound of the cycles it takes on the chip. */
+import type { Type } from "../program/types.js";
+import * as float from "./domain/float.js";
+import * as number from "./domain/number.js";
+import type { State } from "./state.js";
+import { anything, isPointer, OFFSET, type Value } from "./value.js";
+
+const INTEGER_OPERATIONS = {
+  "+": number.add,
+  "-": number.sub,
+  "*": number.mul,
+  "/": number.div,
+  "%": number.mod,
+  "&": number.and,
+  "|": number.or,
+  "^": number.xor,
+  "<<": number.shl,
+  ">>": number.shr,
+} as const;
+
+/** `left op right` in `type`; counts an upper bound of the cycles it takes. */
+export function operate(
+  state: State,
+  operator: keyof typeof INTEGER_OPERATIONS,
+  left: Value,
+  right: Value,
+  type: Type,
+): Value {
+  if (type.kind === "integer") {
+    state.cycles += costOf(operator, type.integer.bits);
+    if ("zeros" in left && "zeros" in right) return INTEGER_OPERATIONS[operator](left, right, type.integer);
+    return anything(type);
+  }
+  state.cycles += 600;
+  if (!("nan" in left) || !("nan" in right)) return anything(type);
+  switch (operator) {
+    case "+":
+      return float.add(left, right);
+    case "-":
+      return float.sub(left, right);
+    case "*":
+      return float.mul(left, right);
+    case "/":
+      return float.div(left, right);
+    default:
+      return anything(type);
+  }
+}
+
+/** Upper bounds for avr-gcc's code and libgcc's routines; from memory, generous. */
+function costOf(operator: string, bits: number): number {
+  if (operator === "/" || operator === "%") return bits <= 8 ? 110 : bits <= 16 ? 240 : 720;
+  if (operator === "*") return bits <= 16 ? 16 : 90;
+  if (operator === "<<" || operator === ">>") return bits * 4;
+  return bits / 4;
+}
+
+/** The number of elements between two pointers into one object. */
+export function distance(left: Value, right: Value, size: number, type: Type): Value {
+  if (!isPointer(left) || !isPointer(right) || left.targets?.length !== 1 || right.targets?.length !== 1)
+    return anything(type);
+  const [a, b] = [left.targets[0]!, right.targets[0]!];
+  if (a.kind === "memory" && b.kind === "memory" && a.object === b.object && type.kind === "integer") {
+    const bytes = number.sub(a.offset, b.offset, OFFSET);
+    return number.convert(number.div(bytes, number.constant(size, OFFSET), OFFSET), OFFSET, type.integer);
+  }
+  return anything(type);
+}
