@@ -127,6 +127,8 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
         if (expression.operands.length > 0 || expression.why.includes("()")) {
           havocHardware(run, state, expression.start);
           havocMemory(run, state);
+          // What cannot be seen may take its time.
+          passTime(run, state, expression.start);
         } else if (expression.why.startsWith("inline assembly")) {
           havocHardware(run, state, expression.start);
         }

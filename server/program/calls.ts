@@ -2,10 +2,21 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { addressOf, initialise } from "./construction.js";
 import { CORE_CLASSES, CORE_FUNCTIONS, CORE_OBJECTS, METHOD_RETURNS } from "./core-functions.js";
-import { baseWithin, cast, convertTo, lowerExpression, objectOf, rvalue, thisPlace, unknown } from "./expressions.js";
+import {
+  baseWithin,
+  cast,
+  convertTo,
+  lowerExpression,
+  mayBeTemplate,
+  objectOf,
+  rvalue,
+  thisPlace,
+  unknown,
+} from "./expressions.js";
 import { codeOf, overridesOf, signatureOf } from "./functions.js";
 import type { Expression, FunctionCode, Place, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
+import { argumentsReadAsTemplate } from "./misread-templates.js";
 import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
@@ -20,7 +31,10 @@ export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expressi
   const argumentNodes = expandPacks(
     run,
     body.scope,
-    (list?.children ?? []).filter((part) => part.named),
+    argumentsReadAsTemplate(
+      (list?.children ?? []).filter((part) => part.named),
+      (name) => mayBeTemplate(run, body, name),
+    ),
   );
   const target = unwrap(callee);
   // A type's name in front of parentheses makes a value of that type.

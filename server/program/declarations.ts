@@ -11,7 +11,15 @@ import { type Body, type Lowering, placeOf, type RecordInfo } from "./lowering.j
 import { declarationReadAsAssignment } from "./misread.js";
 import { Scope } from "./scope.js";
 import { declareTemplate, isOutsideTemplateMember } from "./template-declarations.js";
-import { namesType, readDeclarator, readSpecifiers, readType, type Specifiers, scratchBody } from "./type-syntax.js";
+import {
+  findQualified,
+  namesType,
+  readDeclarator,
+  readSpecifiers,
+  readType,
+  type Specifiers,
+  scratchBody,
+} from "./type-syntax.js";
 import { BOOL, decayed, INT16, type Type } from "./types.js";
 import { declareNamespaceAlias, declareUsing } from "./using.js";
 
@@ -303,7 +311,9 @@ function argumentsInDisguise(run: Lowering, scope: Scope, declarator: SyntaxNode
     if (type === undefined || part.children.some((inner) => inner.kind === "type_qualifier")) return null;
     if (type.kind !== "type_identifier" && type.kind !== "qualified_identifier") return null;
     if (namesType(run, scope, type)) return null;
-    if (scope.find(run.textOf(type)) === undefined && !run.registers.has(run.textOf(type))) return null;
+    const meaning =
+      type.kind === "qualified_identifier" ? findQualified(run, scope, type) : scope.find(run.textOf(type));
+    if (meaning === undefined && !run.registers.has(run.textOf(type))) return null;
     args.push(type);
   }
   return args;

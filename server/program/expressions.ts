@@ -178,16 +178,19 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
 const NAMED_CASTS = new Set(["static_cast", "reinterpret_cast", "const_cast", "dynamic_cast"]);
 
 function withoutMisreadTemplates(run: Lowering, body: Body, node: SyntaxNode): SyntaxNode | null {
-  return comparisonReadAsTemplate(node, (name) => {
-    const text = run.textOf(name);
-    if (NAMED_CASTS.has(text)) return true;
-    const meaning = body.scope.find(text);
-    return (
-      meaning?.kind === "class template" ||
-      meaning?.kind === "functions" ||
-      (meaning === undefined && !run.registers.has(text))
-    );
-  });
+  return comparisonReadAsTemplate(node, (name) => mayBeTemplate(run, body, name));
+}
+
+/** Whether `name <` can open a template's arguments here. */
+export function mayBeTemplate(run: Lowering, body: Body, name: SyntaxNode): boolean {
+  const text = run.textOf(name);
+  if (NAMED_CASTS.has(text)) return true;
+  const meaning = body.scope.find(text);
+  return (
+    meaning?.kind === "class template" ||
+    meaning?.kind === "functions" ||
+    (meaning === undefined && !run.registers.has(text))
+  );
 }
 
 export function unknown(

@@ -29,7 +29,9 @@ type Piece =
   | { readonly operand: SyntaxNode }
   | { readonly operator: SyntaxNode }
   /** `? consequence :`, which binds less than all others. */
-  | { readonly consequence: SyntaxNode; readonly at: SyntaxNode };
+  | { readonly consequence: SyntaxNode; readonly at: SyntaxNode }
+  /** Between two arguments of the call around. */
+  | { readonly comma: true };
 
 /** The chain as C++ means it; null where no operator in it was misread. `isTemplate` knows the names. */
 export function comparisonReadAsTemplate(
@@ -38,9 +40,30 @@ export function comparisonReadAsTemplate(
 ): SyntaxNode | null {
   if (!holdsMisread(node, isTemplate)) return null;
   const pieces: Piece[] = [];
-  if (!flatten(node, pieces, isTemplate)) return null;
+  if (!flatten(node, pieces, isTemplate) || pieces.some((piece) => "comma" in piece)) return null;
   const built = climb(pieces, { at: 0 }, 0);
   return built === null ? null : { ...built, field: node.field };
+}
+
+/** `f(a < b, c > (d))` has two arguments, not one: the arguments as C++ means them. */
+export function argumentsReadAsTemplate(
+  nodes: readonly SyntaxNode[],
+  isTemplate: (name: SyntaxNode) => boolean,
+): readonly SyntaxNode[] {
+  return nodes.flatMap((node) => {
+    if (!holdsMisread(node, isTemplate)) return [node];
+    const pieces: Piece[] = [];
+    if (!flatten(node, pieces, isTemplate)) return [node];
+    const built: (SyntaxNode | null)[] = [];
+    let from = 0;
+    for (let at = 0; at <= pieces.length; at++) {
+      const piece = pieces[at];
+      if (piece !== undefined && !("comma" in piece)) continue;
+      built.push(climb(pieces.slice(from, at), { at: 0 }, 0));
+      from = at + 1;
+    }
+    return built.every((part) => part !== null) ? built : [node];
+  });
 }
 
 function misreadName(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolean): SyntaxNode | null {
@@ -102,9 +125,12 @@ function flatten(node: SyntaxNode, pieces: Piece[], isTemplate: (name: SyntaxNod
   }
   const list = child(callee, "arguments");
   const inside = (list?.children ?? []).filter((part) => part.named);
-  if (list === undefined || inside.length !== 1) return false;
+  if (list === undefined || inside.length === 0) return false;
   pieces.push({ operand: { ...name, field: null } }, { operator: token("<", list.start, list.start + 1) });
-  if (!flatten(asExpression(inside[0]!), pieces, isTemplate)) return false;
+  for (const [index, part] of inside.entries()) {
+    if (index > 0) pieces.push({ comma: true });
+    if (!flatten(asExpression(part), pieces, isTemplate)) return false;
+  }
   if (node.kind !== "call_expression") return true;
   const args = child(node, "arguments");
   const parts = (args?.children ?? []).filter((part) => part.named);
@@ -142,6 +168,7 @@ function climb(pieces: readonly Piece[], cursor: { at: number }, least: number):
   for (;;) {
     const next = pieces[cursor.at];
     if (next === undefined) return left;
+    if ("comma" in next) return null;
     if ("consequence" in next) {
       if (least > 0) return left;
       cursor.at++;

@@ -44,8 +44,34 @@ export function callReadAsDeclaration(node: SyntaxNode): SyntaxNode | null {
   return made("call_expression", null, [callee, made("argument_list", "arguments", args, list)], node);
 }
 
+/** `byte (*row)[3] = grid;` read as an assignment to an element of a converted value. */
+function arrayPointerReadAsAssignment(node: SyntaxNode): SyntaxNode | null {
+  const assignment = ofKind(node, "assignment_expression");
+  const right = assignment === undefined ? undefined : child(assignment, "right");
+  const sizes: SyntaxNode[] = [];
+  let left = assignment === undefined ? undefined : child(assignment, "left");
+  while (left?.kind === "subscript_expression") {
+    const size = child(left, "indices")?.children.find((part) => part.named);
+    if (size !== undefined) sizes.push(size);
+    left = child(left, "argument");
+  }
+  const type = left?.kind === "call_expression" ? child(left, "function") : undefined;
+  const pointer = left === undefined ? undefined : child(left, "arguments")?.children.find((part) => part.named);
+  const name = pointer?.kind === "pointer_expression" ? child(pointer, "argument") : undefined;
+  if (type?.kind !== "primitive_type" || name?.kind !== "identifier" || sizes.length === 0) return null;
+  if (right === undefined || pointer === undefined) return null;
+  let declarator = made("pointer_declarator", "declarator", [{ ...name, field: "declarator" }], pointer);
+  declarator = made("parenthesized_declarator", "declarator", [declarator], pointer);
+  for (const size of sizes.reverse())
+    declarator = made("array_declarator", "declarator", [declarator, { ...size, field: "size" }], pointer);
+  const init = made("init_declarator", "declarator", [declarator, { ...right, field: "value" }], assignment!);
+  return made("declaration", null, [{ ...type, field: "type" }, init], node);
+}
+
 /** `void (*table[])(int) = { a, b };` read as an assignment to a call of a call. */
 export function declarationReadAsAssignment(node: SyntaxNode): SyntaxNode | null {
+  const arrayPointer = arrayPointerReadAsAssignment(node);
+  if (arrayPointer !== null) return arrayPointer;
   const assignment = ofKind(node, "assignment_expression");
   const left = assignment === undefined ? undefined : child(assignment, "left");
   const right = assignment === undefined ? undefined : child(assignment, "right");

@@ -4,6 +4,7 @@ import { type CaseRange, caseRange, firstOfRange } from "./case-ranges.js";
 import { constantOf } from "./constant.js";
 import { declareAlias, declareStaticLocal, declareVariable } from "./declarations.js";
 import { aside, condition, convertTo, lowerExpression, rvalue, unknown } from "./expressions.js";
+import { flatJump, hasInnerLabels, lowerFlatSwitch } from "./flat-switch.js";
 import { addFunction, settleReturn } from "./functions.js";
 import type { Expression, Statement } from "./ir.js";
 import { listAsRecord } from "./lists.js";
@@ -74,6 +75,9 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       return;
     case "continue_statement":
       body.out.push({ op: "continue", start });
+      return;
+    case "flat_jump":
+      body.out.push({ op: "goto", name: flatJump(node) ?? "", start });
       return;
     case "goto_statement": {
       const label = child(node, "label");
@@ -461,6 +465,11 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
   const outer = body.scope;
   body.scope = new Scope(outer, "block");
   const value = lowerHead(run, body, clause);
+  if (hasInnerLabels(block)) {
+    lowerFlatSwitch(run, body, value, block);
+    body.scope = outer;
+    return;
+  }
   const cases: { values: number[] | null; body: Statement[] }[] = [];
   const ranges: CaseRange[] = [];
   let pending: number[] | null = [];
