@@ -383,7 +383,9 @@ function callCoreMethod(
       run.written.push(run.tracing?.pop() ?? null);
       run.tracing = outer;
     }
-    args.push(passCore(run, body, raw, undefined, argument));
+    // Objects, and what EEPROM.get fills, go by reference.
+    const filled = isPlace(raw) && (raw.type.kind === "record" || method === "get") && raw.type.kind !== "array";
+    args.push(filled ? addressOf(raw) : passCore(run, body, raw, undefined, argument));
   }
   const result: Type = METHOD_RETURNS[method] ?? { kind: "opaque", name: `result of ${full}()` };
   if (kind === "servo") {

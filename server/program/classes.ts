@@ -44,7 +44,6 @@ function reserve(run: Lowering, scope: Scope, name: string, node: SyntaxNode): {
     tagOffset: -1,
     id: run.id(),
     union: node.kind === "union_specifier",
-    packed: false,
   };
   const inner = new Scope(scope, "record", record);
   const info: RecordInfo = {
@@ -68,7 +67,6 @@ function reserve(run: Lowering, scope: Scope, name: string, node: SyntaxNode): {
 function fillClass(run: Lowering, info: RecordInfo, node: SyntaxNode, body: SyntaxNode): void {
   const { record, scope } = info;
   record.size = 0;
-  record.packed = node.children.some((part) => part.kind === "attribute_specifier" && /packed/.test(run.textOf(part)));
   const bases = ofKind(node, "base_class_clause");
   for (const base of bases?.children ?? []) {
     if (base.kind !== "type_identifier" && base.kind !== "qualified_identifier" && base.kind !== "template_type")
@@ -206,25 +204,16 @@ export function defaultOf(node: SyntaxNode, declarator: SyntaxNode): SyntaxNode 
   return undefined;
 }
 
-/**
- * gcc packs bit fields from the lowest bit up; one that would lie in more bytes than its declared type has starts at the
- * next byte (gcc internals, "PCC_BITFIELD_TYPE_MATTERS"; all alignments are of one byte on AVR), unless packed.
- */
+/** gcc packs bit fields from the lowest bit up and, on AVR, without a gap from byte to byte (measured: avr-gcc 5.4). */
 function addBitField(info: RecordInfo, name: string, type: Type, width: number): void {
   const { record } = info;
   const last = record.fields[record.fields.length - 1];
-  const bits = type.kind === "integer" ? type.integer.bits : 8;
   let offset = record.size;
   let shift = 0;
   if (last?.bits !== undefined && !record.union && width > 0) {
     const next = last.offset * 8 + last.bits.shift + last.bits.width;
-    const bytes = Math.floor((next + width - 1) / 8) - Math.floor(next / 8) + 1;
-    if (next < record.size * 8 || record.packed || bytes * 8 <= bits) {
-      if (record.packed || bytes * 8 <= bits) {
-        offset = Math.floor(next / 8);
-        shift = next % 8;
-      }
-    }
+    offset = Math.floor(next / 8);
+    shift = next % 8;
   }
   if (record.union) offset = 0;
   const field: Field = { name, type, offset, bits: { shift, width } };

@@ -44,8 +44,6 @@ export interface RecordType {
   tagOffset: number;
   readonly id: number;
   union: boolean;
-  /** Bit fields cross from byte to byte. */
-  packed: boolean;
 }
 
 /** A function of the sketch, lowered. */

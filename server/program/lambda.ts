@@ -22,7 +22,6 @@ export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expres
     tagOffset: -1,
     id: run.id(),
     union: false,
-    packed: false,
   };
   const scope = new Scope(fileScope(body.scope), "record", record);
   const info: RecordInfo = {
