@@ -3,10 +3,10 @@ import type { Place, Variable } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
 import * as number from "./domain/number.js";
 import { evaluate } from "./evaluate.js";
-import { readByte, readWord } from "./hardware/access.js";
+import { readByte } from "./hardware/access.js";
 import { havocHardware } from "./havoc.js";
 import { Aggregate } from "./memory.js";
-import { type RegisterWriteContext, writeRegister } from "./register-writes.js";
+import { type RegisterWriteContext, readWholeWord, writeRegister } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
 import {
@@ -85,7 +85,7 @@ export function readPlace(run: Run, state: State, place: Place): Value {
       : anything(place.type);
   if (place.op === "register") {
     return place.type.kind === "integer" && place.type.integer.bits === 16
-      ? readWord(state.machine, place.address)
+      ? readWholeWord(run, state, place.address)
       : readByte(state.machine, place.address);
   }
   if (place.op === "member" && place.field.bits !== undefined) return readBits(run, state, place);
@@ -118,7 +118,7 @@ export function readTargets(run: Run, state: State, targets: readonly Target[] |
 
 function readTarget(run: Run, state: State, target: Target, type: Type): Value {
   if (target.kind === "code") return anything(type);
-  if (target.kind === "register") return readRegisters(state, target, type);
+  if (target.kind === "register") return readRegisters(run, state, target, type);
   if (!isKept(target.variable)) return anything(type);
   const stored = state.memory.get(target.object);
   if (stored === undefined) return anything(type);
@@ -180,13 +180,13 @@ function trailingZeros(zeros: number): number {
   return count;
 }
 
-function readRegisters(state: State, target: RegisterTarget, type: Type): Value {
+function readRegisters(run: Run, state: State, target: RegisterTarget, type: Type): Value {
   const addresses = positions(target.address, 1);
   if (addresses === null || type.kind !== "integer" || type.integer.bits > 16) return anything(type);
   let result: number.AbstractInteger | null = null;
   for (const address of addresses) {
     if (address < 0x20 || address >= state.machine.layout.size) return anything(type);
-    const read = type.integer.bits === 16 ? readWord(state.machine, address) : readByte(state.machine, address);
+    const read = type.integer.bits === 16 ? readWholeWord(run, state, address) : readByte(state.machine, address);
     const seen = type.integer.signed
       ? number.convert(read, { bits: type.integer.bits, signed: false }, type.integer)
       : read;

@@ -1,6 +1,6 @@
 /** Every write to a register passes here: done with the hardware's manners, and put on record. */
 import * as number from "./domain/number.js";
-import { type Loss, writeByte, writeWord } from "./hardware/access.js";
+import { type Loss, readWord, writeByte, writeWord } from "./hardware/access.js";
 import { BYTE, WORD } from "./hardware/machine.js";
 import { shortestPeriod } from "./hardware/modes.js";
 import type { Run } from "./run.js";
@@ -38,6 +38,16 @@ function betweenHalves(run: Run, state: State, address: number, value: number.Ab
   if (stray === undefined || !run.mayInterrupt(state)) return value;
   const high = number.shl(number.convert(stray, BYTE, WORD), number.constant(8, WORD), WORD);
   return number.join(value, number.or(high, number.and(value, number.constant(0xff, WORD), WORD), WORD));
+}
+
+/**
+ * A 16-bit read takes its high byte from TEMP too, but for compare registers, which are read directly (section 16.3):
+ * what a routine left there in between is read in place of the real one.
+ */
+export function readWholeWord(run: Run, state: State, address: number): number.AbstractInteger {
+  const value = readWord(state.machine, address);
+  const role = state.machine.layout.roles[address];
+  return role?.kind === "capture" ? betweenHalves(run, state, address, value) : value;
 }
 
 function noteFromInterrupt(run: Run, state: State, address: number, word: boolean): void {
