@@ -6,7 +6,10 @@ import { Aggregate } from "./memory.js";
 import { forget, locate } from "./places.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
-import { join, type MemoryTarget, type Value } from "./value.js";
+import { anything, join, type MemoryTarget, type Value, zeroOf } from "./value.js";
+
+/** As many bytes of implied content are copied one by one. */
+const MAX_BYTES = 1024;
 
 /** `target = source` for aggregates of the same type. Where either is not one known place, the target is unknown. */
 export function copyObject(run: Run, state: State, target: Place, source: Place): void {
@@ -38,6 +41,14 @@ export function copyObject(run: Run, state: State, target: Place, source: Place)
     into.rest = restOf(state, first!.object);
     into.smear = null;
     if (size >= sizeOf(destination.variable.type)) into.cells.clear();
+  }
+  // What the source holds without a cell of its own comes along too.
+  const blank = restOf(state, first!.object);
+  if (into.cells.size > 0) {
+    const byte: Type = { kind: "integer", integer: { bits: 8, signed: false }, name: "uint8_t", bool: false };
+    const filler = blank === "zero" && others.length === 0 ? zeroOf(byte) : anything(byte);
+    for (let index = 0; index < size && index < MAX_BYTES; index++) into.write(at + index, byte, filler);
+    if (size > MAX_BYTES) into.rest = "unknown";
   }
   for (const [offset, cell] of cells) {
     let value = cell.value;

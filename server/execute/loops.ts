@@ -3,6 +3,7 @@
  * new arrives. Law: the states that leave stand for every number of rounds the real loop may make.
  */
 import type { Expression, Statement } from "../program/ir.js";
+import { hasEffects } from "./effects.js";
 import { shortestPeriod } from "./hardware/modes.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import { runForever } from "./regimes.js";
@@ -124,7 +125,11 @@ function worthFollowing(run: Run, loop: Loop): boolean {
   if (run.unrolled > run.limits.unrolledSteps) return false;
   const known = worth.get(loop);
   if (known !== undefined) return known;
-  const answer = touchesPins(loop.body) || loop.step.some(touchesPins) || loop.before.some(touchesPins);
+  const answer =
+    (loop.condition !== null && hasEffects(loop.condition)) ||
+    touchesPins(loop.body) ||
+    loop.step.some(touchesPins) ||
+    loop.before.some(touchesPins);
   worth.set(loop, answer);
   return answer;
 }

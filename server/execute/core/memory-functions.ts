@@ -4,7 +4,7 @@ import { CORE_FUNCTIONS } from "../../program/core-functions.js";
 import type { Type } from "../../program/types.js";
 import * as number from "../domain/number.js";
 import { BYTE } from "../hardware/machine.js";
-import { forget, readTargets, writeTargets } from "../places.js";
+import { forget, havocReachable, readTargets, writeTargets } from "../places.js";
 import { coreContext } from "../register-writes.js";
 import type { Run } from "../run.js";
 import type { State } from "../state.js";
@@ -19,6 +19,7 @@ const MAX_BYTES = 256;
 export function forgetTargets(run: Run, state: State, targets: readonly Target[] | null, start: number): void {
   if (targets === null) {
     run.gap("a buffer that could be anywhere is written", start, start);
+    havocReachable(run, state);
     return;
   }
   for (const target of targets) {
@@ -29,10 +30,24 @@ export function forgetTargets(run: Run, state: State, targets: readonly Target[]
 /** For functions without a model of their own: the buffers they are given are unknown afterwards. */
 export function forgetBuffers(call: CoreCall): void {
   if (CORE_FUNCTIONS.get(call.name)?.effect !== "memory") return;
-  for (const value of call.values) {
-    if (isPointer(value)) forgetTargets(call.run, call.state, value.targets, call.expression.start);
+  const isWritten = WRITTEN_ARGUMENTS[call.name] ?? ((index: number) => index === 0);
+  for (const [index, value] of call.values.entries()) {
+    if (call.expression.arguments[index]?.type.kind !== "pointer" || !isWritten(index) || !isPointer(value)) continue;
+    forgetTargets(call.run, call.state, value.targets, call.expression.start);
   }
 }
+
+/** Which arguments are written, where it is not the first alone. */
+const WRITTEN_ARGUMENTS: Readonly<Record<string, (index: number) => boolean>> = {
+  sscanf: (index) => index >= 2,
+  strtok_r: (index) => index === 0 || index === 2,
+  itoa: (index) => index === 1,
+  utoa: (index) => index === 1,
+  ltoa: (index) => index === 1,
+  ultoa: (index) => index === 1,
+  dtostrf: (index) => index === 3,
+  dtostre: (index) => index === 1,
+};
 
 function only(value: Value | undefined): MemoryTarget | null {
   if (value === undefined || !isPointer(value) || value.targets?.length !== 1) return null;
