@@ -22,7 +22,7 @@ import { expandPacks } from "./packs.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
 import { untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
-import { INT16, promoted, type Type, VOID } from "./types.js";
+import { BOOL, INT16, promoted, type Type, VOID } from "./types.js";
 
 export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const callee = child(node, "function");
@@ -349,6 +349,22 @@ function destructorName(name: string): string {
   return name.startsWith("~") ? "~" : name;
 }
 
+/** `object.name()`, where the object's class has such a method; null else. */
+export function callMethod(
+  run: Lowering,
+  body: Body,
+  object: Place,
+  name: string,
+  node: { start: number; end: number },
+): Expression | null {
+  if (object.type.kind !== "record") return null;
+  const meaning = scopeOfType(run, object.type)?.own(name);
+  const chosen = meaning?.kind === "functions" ? chooseOverload(run, meaning.set, [], null, body) : null;
+  if (chosen === null) return null;
+  const home = chosen.record ?? object.type.record;
+  return callFunction(run, body, chosen, [], addressOf(baseWithin(object, object.type.record, home) ?? object), node);
+}
+
 /** The class of an object that the core declares (`Serial`); null where the name is the sketch's own. */
 function coreObject(run: Lowering, body: Body, node: SyntaxNode): string | null {
   if (node.kind !== "identifier") return null;
@@ -664,5 +680,20 @@ export function lowerNew(run: Lowering, body: Body, node: SyntaxNode): Expressio
     { kind: "arguments", nodes: (list?.children ?? []).filter((part) => part.named) },
     false,
   );
-  return { op: "address", place, type: { kind: "pointer", to: type }, start, end };
+  const address: Expression = { op: "address", place, type: { kind: "pointer", to: type }, start, end };
+  const flag = run.globalVariable("", BOOL, start);
+  flag.addressTaken = true;
+  // Made more than once, the one object has to stand for all: the model sees to that.
+  const made: Expression = {
+    op: "core",
+    name: "__pulsewright_new",
+    self: null,
+    arguments: [address, addressOf(placeOf(flag, start, end))],
+    written: [],
+    type: VOID,
+    start,
+    end,
+  };
+  body.out.push({ op: "expression", expression: made, start, end });
+  return address;
 }

@@ -98,4 +98,28 @@ function memcpy(call: CoreCall): Value | null {
   return values[0] ?? null;
 }
 
-export const memoryModels: Readonly<Record<string, Model>> = { memset, memcpy, memmove: memcpy, memcpy_P: memcpy };
+/**
+ * `new` at a place that was passed before: one object stands for all that were made there, so nothing is known of what
+ * it holds. The flag remembers the first time.
+ */
+function newObject(call: CoreCall): null {
+  const { run, state, values, expression } = call;
+  const flag = only(values[1]);
+  const object = values[0];
+  if (flag === null || object === undefined || !isPointer(object)) return null;
+  const before = state.memory.get(flag.object);
+  const first = before !== undefined && "zeros" in before && number.holdsOnly(before, 0);
+  state.memory.set(flag.object, number.constant(1, BYTE));
+  if (first) return null;
+  run.gap("several objects are made at this place; they are not told apart", expression.start, expression.end);
+  forgetTargets(run, state, object.targets, expression.start);
+  return null;
+}
+
+export const memoryModels: Readonly<Record<string, Model>> = {
+  __pulsewright_new: newObject,
+  memset,
+  memcpy,
+  memmove: memcpy,
+  memcpy_P: memcpy,
+};
