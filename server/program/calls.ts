@@ -2,6 +2,7 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { addressOf, initialise } from "./construction.js";
 import { CORE_CLASSES, CORE_FUNCTIONS, CORE_OBJECTS, METHOD_RETURNS } from "./core-functions.js";
+import { overridesOf } from "./dispatch.js";
 import {
   baseWithin,
   cast,
@@ -13,16 +14,18 @@ import {
   thisPlace,
   unknown,
 } from "./expressions.js";
-import { codeOf, overridesOf, signatureOf } from "./functions.js";
+import { codeOf, signatureOf } from "./functions.js";
+import { lowerAllocation } from "./heap.js";
 import type { Expression, FunctionCode, Place, Statement } from "./ir.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import { argumentsReadAsTemplate } from "./misread-templates.js";
+import { operatorCall } from "./operators.js";
 import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
-import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
+import type { FunctionSymbol, Meaning } from "./scope.js";
 import { untraced } from "./tracing.js";
 import { findQualified, namesType, readType, readTypeDescriptor, scopeOfType } from "./type-syntax.js";
-import { BOOL, INT16, promoted, type Type, VOID } from "./types.js";
+import { INT16, promoted, type Type, VOID } from "./types.js";
 
 export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const callee = child(node, "function");
@@ -203,6 +206,14 @@ function callCore(
 ): Expression {
   const { start, end } = node;
   const known = CORE_FUNCTIONS.get(name);
+  if (ALLOCATIONS.has(name)) {
+    const sizes = values(
+      run,
+      body,
+      argumentNodes.map((argument) => lowerExpression(run, body, argument)),
+    );
+    return lowerAllocation(run, body, name, sizes);
+  }
   if (known === undefined) {
     const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
     for (const argument of args) if (isPlace(argument)) markAddressTaken(argument);
@@ -243,6 +254,8 @@ function callCore(
     end,
   };
 }
+
+const ALLOCATIONS = new Set(["malloc", "calloc"]);
 
 /** Calls that the analysis lists with their arguments as written. */
 const TRACED = new Set([
@@ -604,96 +617,4 @@ function emitCall(
   }
   if (returns.kind === "record" || returns.kind === "opaque") return place;
   return { op: "load", place, type: returns, start, end };
-}
-
-/** An operator that the sketch defines for its classes, as method or as free function; null where there is none. */
-export function operatorCall(
-  run: Lowering,
-  body: Body,
-  name: string,
-  left: Expression,
-  args: readonly Expression[],
-  node: { start: number; end: number },
-): Expression | null {
-  if (left.type.kind === "record" && isPlace(left)) {
-    const meaning = scopeOfType(run, left.type)?.own(name);
-    if (meaning?.kind === "functions") {
-      const chosen = chooseOverload(run, meaning.set, args, null, body);
-      if (chosen !== null) {
-        const home = chosen.record ?? left.type.record;
-        return callFunction(
-          run,
-          body,
-          chosen,
-          args,
-          addressOf(baseWithin(left, left.type.record, home) ?? left),
-          node,
-          left.op !== "variable",
-        );
-      }
-    }
-  }
-  if (name === "(conversion)" || name === "operator->" || name === "operator()" || name === "operator[]") return null;
-  const chosen = chooseOverload(run, freeOperators(run, body, name, [left, ...args]), [left, ...args], null, body);
-  return chosen === null ? null : callFunction(run, body, chosen, [left, ...args], null, node);
-}
-
-/** Operators outside of classes: those seen from here, and those beside the operands' types (C++11 3.4.2). */
-function freeOperators(run: Lowering, body: Body, name: string, operands: readonly Expression[]): FunctionSymbol[] {
-  const found = new Set<FunctionSymbol>();
-  const look = (scope: Scope | null | undefined): void => {
-    const meaning = scope?.find(name);
-    if (meaning?.kind !== "functions") return;
-    for (const symbol of meaning.set) if (symbol.record === null) found.add(symbol);
-  };
-  look(body.scope);
-  look(run.global);
-  for (const { type } of operands) if (type.kind === "record") look(scopeOfType(run, type)?.parent);
-  return [...found];
-}
-
-/** `new T(…)`: one object per place in the text, which stands for all that are made there. */
-export function lowerNew(run: Lowering, body: Body, node: SyntaxNode): Expression {
-  const { start, end } = node;
-  const typeNode = child(node, "type");
-  const type = typeNode === undefined ? null : readType(run, body.scope, typeNode);
-  const declarator = child(node, "declarator");
-  if (type === null || declarator !== undefined || (type.kind !== "record" && type.kind !== "integer")) {
-    return {
-      op: "unknown",
-      why: "memory made while running",
-      operands: [],
-      harmless: true,
-      type: { kind: "pointer", to: type ?? INT16 },
-      start,
-      end,
-    };
-  }
-  const object = run.globalVariable("", type, start);
-  object.addressTaken = true;
-  const place = placeOf(object, start, end);
-  const list = child(node, "arguments");
-  initialise(
-    run,
-    body,
-    place,
-    { kind: "arguments", nodes: (list?.children ?? []).filter((part) => part.named) },
-    false,
-  );
-  const address: Expression = { op: "address", place, type: { kind: "pointer", to: type }, start, end };
-  const flag = run.globalVariable("", BOOL, start);
-  flag.addressTaken = true;
-  // Made more than once, the one object has to stand for all: the model sees to that.
-  const made: Expression = {
-    op: "core",
-    name: "__pulsewright_new",
-    self: null,
-    arguments: [address, addressOf(placeOf(flag, start, end))],
-    written: [],
-    type: VOID,
-    start,
-    end,
-  };
-  body.out.push({ op: "expression", expression: made, start, end });
-  return address;
 }

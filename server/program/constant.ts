@@ -15,7 +15,7 @@ import {
   sub,
   xor,
 } from "../execute/domain/number.js";
-import type { BinaryOperator, Expression } from "./ir.js";
+import type { BinaryOperator, Expression, Statement, Variable } from "./ir.js";
 
 const OPERATIONS = {
   "+": add,
@@ -117,4 +117,27 @@ export function constantOf(expression: Expression): number | undefined {
     default:
       return undefined;
   }
+}
+
+/** The value that a constant's own initialiser gives it, where it is an integer known when compiled. */
+export function knownFrom(statements: readonly Statement[], variable: Variable): number | undefined {
+  for (const statement of statements) {
+    if (statement.op === "initialise" && statement.target.op === "variable" && statement.target.variable === variable) {
+      return constantOf(statement.value);
+    }
+  }
+  return undefined;
+}
+
+/** Whether the statement sets something to what is known before the program runs. */
+export function isConstantSetting(statement: Statement): boolean {
+  return statement.op === "zero" || (statement.op === "initialise" && isConstant(statement.value));
+}
+
+function isConstant(expression: Expression): boolean {
+  if (expression.op === "real" || expression.op === "text" || expression.op === "null" || expression.op === "function")
+    return true;
+  if (expression.op === "address") return expression.place.op === "register";
+  if (expression.op === "convert") return isConstant(expression.operand);
+  return constantOf(expression) !== undefined;
 }

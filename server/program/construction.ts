@@ -2,6 +2,7 @@
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { callFunction } from "./calls.js";
 import { constantOf } from "./constant.js";
+import { tagOffsets } from "./dispatch.js";
 import { convertTo, lowerExpression, rvalue } from "./expressions.js";
 import { signatureOf } from "./functions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
@@ -64,7 +65,8 @@ export function initialise(run: Lowering, body: Body, target: Place, initialiser
   }
 }
 
-function assignFresh(run: Lowering, body: Body, target: Place, value: Expression, node: SyntaxNode): void {
+/** A fresh object or scalar gets the value. */
+export function assignFresh(run: Lowering, body: Body, target: Place, value: Expression, node: SyntaxNode): void {
   const type = target.type;
   if (type.kind === "record") {
     if (isPlace(value) && value.type.kind === "record" && value.type.record === type.record) {
@@ -198,8 +200,8 @@ function constructParts(
     else if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
     else constructDefault(run, body, place);
   }
-  if (record.virtual) {
-    const tag = memberOf(target, { name: "(class)", type: UINT16, offset: record.tagOffset });
+  for (const offset of tagOffsets(record)) {
+    const tag = memberOf(target, { name: "(class)", type: UINT16, offset });
     body.out.push({
       op: "initialise",
       target: tag,
@@ -346,28 +348,6 @@ function initialiseText(run: Lowering, body: Body, target: Place, node: SyntaxNo
       end: node.end,
     });
   }
-}
-
-/** The length an unsized array takes from its initialiser; null where it has none. */
-export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser): number | null {
-  if (initialiser.kind === "value" && initialiser.node.kind === "string_literal")
-    return textBytes(run, initialiser.node).length + 1;
-  if (initialiser.kind !== "list") return null;
-  let length = 0;
-  let index = 0;
-  for (const item of expandPacks(run, body.scope, initialiser.node.children)) {
-    if (!item.named) continue;
-    if (item.kind === "initializer_pair") {
-      const at = item.children
-        .find((part) => part.kind === "subscript_designator")
-        ?.children.find((part) => part.named);
-      const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
-      if (known !== undefined) index = known;
-    }
-    index++;
-    length = Math.max(length, index);
-  }
-  return length;
 }
 
 export function memberOf(base: Place, field: RecordType["fields"][number]): Place {

@@ -1,12 +1,14 @@
 /** What a translation unit declares: variables, functions, types, namespaces, templates. In any order, as sketches do. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { defaultOf } from "./classes.js";
-import { constantOf } from "./constant.js";
-import { constructDefault, type Initialiser, initialise, initialiserOf, lengthFrom } from "./construction.js";
+import { isConstantSetting, knownFrom } from "./constant.js";
+import { assignFresh, constructDefault, type Initialiser, initialise, initialiserOf } from "./construction.js";
 import { CORE_CLASSES } from "./core-functions.js";
+import { remember } from "./destruction.js";
 import { lowerExpression, referenceTo, rvalue } from "./expressions.js";
 import { addFunction } from "./functions.js";
 import type { Expression, Statement, Variable } from "./ir.js";
+import { lengthFrom } from "./lists.js";
 import { type Body, type Lowering, placeOf, type RecordInfo } from "./lowering.js";
 import { declarationReadAsAssignment } from "./misread.js";
 import { Scope } from "./scope.js";
@@ -172,7 +174,7 @@ export function declareVariable(
   let initialiser: Initialiser =
     declarator.kind === "init_declarator"
       ? initialiserOf(child(declarator, "value"))
-      : initialiserOf(child(node, "default_value"));
+      : initialiserOf(child(node, "default_value") ?? child(node, "value"));
   const provisional = specifiers.type ?? INT16;
   const read = readDeclarator(run, scope, declarator, provisional);
   let type = read.type;
@@ -230,7 +232,7 @@ export function declareVariable(
   if (type.kind === "reference") bindReference(run, body, variable, initialiser, first, declarator);
   else if (first !== null && initialiser.kind === "value") {
     const place = placeOf(variable, read.name.start, read.name.end);
-    if (type.kind === "record") initialise(run, body, place, initialiser, false);
+    if (type.kind === "record") assignFresh(run, body, place, first, initialiser.node);
     else initialiseWith(run, body, place, first, initialiser.node);
   } else if (specifiers.isExtern && initialiser.kind === "none") {
     // Defined elsewhere; if nowhere, its value is unknown.
@@ -241,6 +243,8 @@ export function declareVariable(
     if (storage === "global" && initialiser.kind === "none") constructDefault(run, body, place);
     else initialise(run, body, place, initialiser, storage === "global" && initialiser.kind !== "none");
   }
+  if (storage === "local" && type.kind !== "reference")
+    remember(run, body, placeOf(variable, read.name.start, read.name.end));
   if (variable.constant) variable.known = knownFrom(body.out.slice(before), variable);
   body.scope = previous;
   return variable;
@@ -354,16 +358,6 @@ export function setStaticMember(
   else initialise(run, body, place, initialiser, true);
 }
 
-/** The value that a constant's own initialiser gives it, where it is an integer known when compiled. */
-function knownFrom(statements: readonly Statement[], variable: Variable): number | undefined {
-  for (const statement of statements) {
-    if (statement.op === "initialise" && statement.target.op === "variable" && statement.target.variable === variable) {
-      return constantOf(statement.value);
-    }
-  }
-  return undefined;
-}
-
 /** A static inside a function: lives for ever, set once. */
 export function declareStaticLocal(
   run: Lowering,
@@ -384,16 +378,4 @@ export function declareStaticLocal(
   }
   const flag = run.globalVariable("", BOOL, declarator.start);
   outer.push({ op: "once", flag, body: { op: "block", body: own } });
-}
-
-function isConstantSetting(statement: Statement): boolean {
-  return statement.op === "zero" || (statement.op === "initialise" && isConstant(statement.value));
-}
-
-function isConstant(expression: Expression): boolean {
-  if (expression.op === "real" || expression.op === "text" || expression.op === "null" || expression.op === "function")
-    return true;
-  if (expression.op === "address") return expression.place.op === "register";
-  if (expression.op === "convert") return isConstant(expression.operand);
-  return constantOf(expression) !== undefined;
 }

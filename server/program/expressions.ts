@@ -1,17 +1,20 @@
 /** Expressions: names resolved, conversions spelled out, calls of the sketch's own functions lifted into statements before. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { lowerAssembly } from "./assembly.js";
-import { callFunction, lowerCall, lowerNew, operatorCall } from "./calls.js";
+import { callFunction, lowerCall } from "./calls.js";
 import { addressOf, memberOf } from "./construction.js";
 import { CORE_CLASSES, CORE_OBJECTS } from "./core-functions.js";
+import { asRelative } from "./dispatch.js";
 import { lowerOwnLiteral, lowerStatementExpression } from "./extensions.js";
 import { codeOf } from "./functions.js";
+import { lowerNew } from "./heap.js";
 import type { BinaryOperator, Comparison, Expression, Field, Place, RecordType, Statement, Variable } from "./ir.js";
 import { lowerLambda } from "./lambda.js";
 import { listAsRecord, listWithoutType, lowerCompoundLiteral, untypedList } from "./lists.js";
 import { readCharacter, readNumber } from "./literals.js";
 import { type Body, isPlace, type Lowering, markAddressTaken, placeOf } from "./lowering.js";
 import { comparisonReadAsTemplate } from "./misread-templates.js";
+import { convertObject, operatorCall } from "./operators.js";
 import { chooseOverload } from "./overloads.js";
 import { packElement } from "./packs.js";
 import type { Capture, Meaning } from "./scope.js";
@@ -453,14 +456,14 @@ export function convertTo(
     return place;
   }
   if (expression.type.kind === "record" && type.kind !== "opaque") {
-    const converted = operatorCall(run, body, "(conversion)", expression, [], node);
+    const converted = convertObject(run, body, expression, type, node);
     if (converted !== null) return convertTo(run, body, converted, type, node);
     if (expression.type.record.fields.length === 0 && type.kind === "pointer")
       return unknown(run, node, "object used as a pointer");
   }
   const value = rvalue(run, body, expression);
   if (sameType(value.type, type)) return value;
-  return { op: "convert", operand: value, type, start: value.start, end: value.end };
+  return { op: "convert", operand: asRelative(value, type), type, start: value.start, end: value.end };
 }
 
 function convertIntoRecord(
@@ -602,8 +605,8 @@ export function condition(
   node: { start: number; end: number },
 ): Expression {
   if (expression.type.kind === "record") {
-    const converted = operatorCall(run, body, "(conversion)", expression, [], node);
-    if (converted !== null) return converted;
+    const converted = convertObject(run, body, expression, BOOL, node);
+    if (converted !== null) return rvalue(run, body, converted);
   }
   return rvalue(run, body, expression);
 }
@@ -640,7 +643,7 @@ function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expression {
 /** An object as what its conversion operator makes of it; anything else as it is. */
 function asNumber(run: Lowering, body: Body, expression: Expression, node: { start: number; end: number }): Expression {
   if (expression.type.kind !== "record") return expression;
-  return operatorCall(run, body, "(conversion)", expression, [], node) ?? expression;
+  return convertObject(run, body, expression, INT16, node) ?? expression;
 }
 
 const PREFIXES: Readonly<Record<string, string>> = {

@@ -29,7 +29,8 @@ export function lowerStatementExpression(run: Lowering, body: Body, node: Syntax
   return result;
 }
 
-function heldValue(run: Lowering, body: Body, value: Expression): Expression {
+/** The value in a temporary: what it was made of may change before it is used. */
+export function heldValue(run: Lowering, body: Body, value: Expression): Expression {
   const { start, end, type } = value;
   if (type.kind !== "integer" && type.kind !== "float" && type.kind !== "pointer") return value;
   const place = placeOf(run.temporary(body, type, start), start, end);

@@ -14,7 +14,10 @@ import { type Type, VOID } from "./types.js";
 /** The function declarator inside a definition or declaration. */
 export function functionDeclarator(node: SyntaxNode | undefined): SyntaxNode | undefined {
   let current = node;
+  const conversion = conversionOperator(node);
   while (current !== undefined) {
+    if (conversion !== undefined && current.kind === "abstract_function_declarator") return current;
+    if (current === conversion?.declarator) current = conversion.node;
     if (current.kind === "function_declarator") {
       const inner = child(current, "declarator");
       if (inner !== undefined && inner.kind === "parenthesized_declarator") {
@@ -33,6 +36,15 @@ export function functionDeclarator(node: SyntaxNode | undefined): SyntaxNode | u
   return undefined;
 }
 
+/** `operator T`, perhaps behind a class's name. */
+function conversionOperator(
+  node: SyntaxNode | undefined,
+): { readonly declarator: SyntaxNode; readonly node: SyntaxNode } | undefined {
+  let last = node;
+  while (last?.kind === "qualified_identifier") last = child(last, "name");
+  return node !== undefined && last?.kind === "operator_cast" ? { declarator: node, node: last } : undefined;
+}
+
 /** Declares a function or one more overload; a definition completes an earlier declaration with the same parameters. */
 export function addFunction(
   run: Lowering,
@@ -42,7 +54,7 @@ export function addFunction(
 ): FunctionSymbol | null {
   const declarator = functionDeclarator(child(node, "declarator"));
   if (declarator === undefined) return null;
-  const nameNode = child(declarator, "declarator");
+  const nameNode = conversionOperator(child(node, "declarator"))?.declarator ?? child(declarator, "declarator");
   if (nameNode === undefined) return null;
   let home = scope;
   let last = nameNode;
@@ -140,10 +152,11 @@ function setOf(
   return present?.kind === "functions" ? present.set.filter((other) => other.scope === home) : [];
 }
 
-function sameParameters(run: Lowering, left: FunctionSymbol, right: FunctionSymbol): boolean {
+export function sameParameters(run: Lowering, left: FunctionSymbol, right: FunctionSymbol): boolean {
   const a = signatureOf(run, left);
   const b = signatureOf(run, right);
   if (a.parameters.length !== b.parameters.length) return false;
+  if (left.name === "(conversion)" && keyOf(a.returns ?? VOID) !== keyOf(b.returns ?? VOID)) return false;
   return a.parameters.every((parameter, index) => keyOf(parameter.type) === keyOf(b.parameters[index]!.type));
 }
 
@@ -232,9 +245,14 @@ function returnType(run: Lowering, symbol: FunctionSymbol, declarator: SyntaxNod
     if (inner !== undefined) return readType(run, symbol.scope, inner);
   }
   if (symbol.name === "(conversion)") {
-    const cast = functionDeclaratorOwner(child(symbol.node, "declarator"));
+    const cast = conversionOperator(child(symbol.node, "declarator"))?.node;
     const typeNode = cast === undefined ? undefined : child(cast, "type");
-    return typeNode === undefined ? VOID : readType(run, symbol.scope, typeNode);
+    let type = typeNode === undefined ? VOID : readType(run, symbol.scope, typeNode);
+    for (let part = cast; type !== null && part !== undefined && part !== declarator; part = innerDeclarator(part)) {
+      if (part.kind === "abstract_pointer_declarator") type = { kind: "pointer", to: type };
+      if (part.kind === "abstract_reference_declarator") type = { kind: "reference", to: type };
+    }
+    return type;
   }
   const specifiers = readSpecifiers(run, symbol.scope, symbol.node);
   if (specifiers.type === null) return null;
@@ -248,8 +266,8 @@ function returnType(run: Lowering, symbol: FunctionSymbol, declarator: SyntaxNod
       : specifiers.type;
 }
 
-function functionDeclaratorOwner(node: SyntaxNode | undefined): SyntaxNode | undefined {
-  return node?.kind === "operator_cast" ? node : undefined;
+function innerDeclarator(node: SyntaxNode): SyntaxNode | undefined {
+  return child(node, "declarator") ?? node.children.find((part) => part.named && part.kind.endsWith("_declarator"));
 }
 
 /** The code of a function, made on first use; its body is lowered later, so that recursion is harmless. */
@@ -315,7 +333,8 @@ function declarePacks(
   scope.declare(run.textOf(name), { kind: "pack", items });
 }
 
-function resultVariable(run: Lowering, code: FunctionCode): Variable {
+/** Where a function leaves what it returns. */
+export function resultVariable(run: Lowering, code: FunctionCode): Variable {
   const result = run.variable(
     "",
     code.returns.kind === "reference" ? { kind: "pointer", to: code.returns.to } : code.returns,
@@ -347,6 +366,7 @@ function lowerFunctionBody(run: Lowering, symbol: FunctionSymbol, code: Function
     labels: new Set(),
     self: code.self,
     record: symbol.record,
+    cleanups: [],
   };
   if (symbol.constructorOf !== null) lowerConstruction(run, body, symbol);
   if (symbol.body === null) {
@@ -368,31 +388,4 @@ export function settleReturn(run: Lowering, body: Body, type: Type): void {
   body.returns = type;
   (body.code as { returns: Type }).returns = type;
   if (type.kind !== "void" && body.code.result === null) body.code.result = resultVariable(run, body.code);
-}
-
-/** All functions of a name that a record, its bases and derived classes give: for virtual calls. */
-export function overridesOf(run: Lowering, symbol: FunctionSymbol): ReadonlyMap<RecordType, FunctionCode> {
-  const table = new Map<RecordType, FunctionCode>();
-  for (const [record, info] of run.records) {
-    if (!derivesFrom(record, symbol.record!)) continue;
-    const found = finalOverrider(run, record, symbol);
-    if (found !== null && found.body !== null) table.set(record, codeOf(run, found));
-    void info;
-  }
-  return table;
-}
-
-function derivesFrom(record: RecordType, base: RecordType): boolean {
-  return record === base || record.bases.some((entry) => derivesFrom(entry.record, base));
-}
-
-function finalOverrider(run: Lowering, record: RecordType, symbol: FunctionSymbol): FunctionSymbol | null {
-  const info = run.records.get(record);
-  const own = info?.methods.find((method) => method.name === symbol.name && sameParameters(run, method, symbol));
-  if (own !== undefined) return own;
-  for (const base of record.bases) {
-    const inherited = finalOverrider(run, base.record, symbol);
-    if (inherited !== null) return inherited;
-  }
-  return null;
 }

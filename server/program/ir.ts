@@ -11,8 +11,8 @@ export interface Variable {
   readonly id: number;
   readonly name: string;
   type: Type;
-  /** `global`: lives for ever (statics included); `local`: one per activation. */
-  readonly storage: "global" | "local";
+  /** `global`: lives for ever (statics included); `local`: one per activation; `heap`: one per call that makes it. */
+  readonly storage: "global" | "local" | "heap";
   /** Declared const with an initialiser: nobody changes it. */
   constant: boolean;
   volatile: boolean;

@@ -1,9 +1,12 @@
 /** Lists in braces as values: of a type that is named, or of the type of what they are passed to. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
-import { initialise, initialiserOf } from "./construction.js";
-import { unknown } from "./expressions.js";
+import { constantOf } from "./constant.js";
+import { type Initialiser, initialise, initialiserOf } from "./construction.js";
+import { lowerExpression, unknown } from "./expressions.js";
 import type { Expression, Place } from "./ir.js";
 import { type Body, type Lowering, placeOf } from "./lowering.js";
+import { expandPacks } from "./packs.js";
+import { textBytes } from "./texts.js";
 import { readType, readTypeDescriptor } from "./type-syntax.js";
 import { INT16, type Type } from "./types.js";
 
@@ -43,4 +46,26 @@ export function lowerCompoundLiteral(run: Lowering, body: Body, node: SyntaxNode
   body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });
   initialise(run, body, place, initialiserOf(value), false);
   return place;
+}
+
+/** The length an unsized array takes from its initialiser; null where it has none. */
+export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser): number | null {
+  if (initialiser.kind === "value" && initialiser.node.kind === "string_literal")
+    return textBytes(run, initialiser.node).length + 1;
+  if (initialiser.kind !== "list") return null;
+  let length = 0;
+  let index = 0;
+  for (const item of expandPacks(run, body.scope, initialiser.node.children)) {
+    if (!item.named) continue;
+    if (item.kind === "initializer_pair") {
+      const at = item.children
+        .find((part) => part.kind === "subscript_designator")
+        ?.children.find((part) => part.named);
+      const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
+      if (known !== undefined) index = known;
+    }
+    index++;
+    length = Math.max(length, index);
+  }
+  return length;
 }

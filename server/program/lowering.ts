@@ -2,6 +2,7 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxNode } from "../parse/syntax.js";
 import type { SourceMap } from "../preprocess/preprocessed.js";
+import type { Cleanup } from "./destruction.js";
 import type { Expression, FunctionCode, Place, RecordType, Statement, Variable } from "./ir.js";
 import { type FunctionSymbol, Scope } from "./scope.js";
 import type { Type } from "./types.js";
@@ -44,6 +45,8 @@ export interface Body {
   /** `this`, where there is one. */
   readonly self: Variable | null;
   readonly record: RecordType | null;
+  /** Blocks, loops and switches around the place being lowered, outermost first. */
+  readonly cleanups: Cleanup[];
 }
 
 /** A leaf or node of an expression as written; `trace` numbers the recorder's cell for its value. */
@@ -100,7 +103,7 @@ export class Lowering {
     this.gaps.push({ reason, affects, start: node.start, end: node.end });
   }
 
-  variable(name: string, type: Type, storage: "global" | "local", start: number): Variable {
+  variable(name: string, type: Type, storage: Variable["storage"], start: number): Variable {
     return {
       id: this.id(),
       name,

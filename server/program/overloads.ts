@@ -81,6 +81,22 @@ function conversionCost(run: Lowering, argument: Expression, to: Type): number {
   return 20;
 }
 
+/** The conversion operator whose result is nearest to the type that is wanted. */
+export function chooseConversion(run: Lowering, set: readonly FunctionSymbol[], wanted: Type): FunctionSymbol | null {
+  let best: FunctionSymbol | null = null;
+  let bestCost = Number.POSITIVE_INFINITY;
+  for (const symbol of set) {
+    const type = referred(signatureOf(run, symbol).returns ?? wanted);
+    const result: Expression = { op: "unknown", why: "", operands: [], harmless: true, type, start: 0, end: 0 };
+    const cost = symbol.template !== null ? 100 : conversionCost(run, result, wanted);
+    if (cost < bestCost) {
+      best = symbol;
+      bestCost = cost;
+    }
+  }
+  return best;
+}
+
 function derives(record: RecordType, base: RecordType): boolean {
   return record === base || record.bases.some((entry) => derives(entry.record, base));
 }

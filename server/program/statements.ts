@@ -3,31 +3,36 @@ import { child, type SyntaxNode } from "../parse/syntax.js";
 import { type CaseRange, caseRange, firstOfRange } from "./case-ranges.js";
 import { constantOf } from "./constant.js";
 import { declareAlias, declareStaticLocal, declareVariable } from "./declarations.js";
+import { type Cleanup, leave, leavesObjects, withCleanup } from "./destruction.js";
 import { aside, condition, convertTo, lowerExpression, rvalue, unknown } from "./expressions.js";
+import { heldValue } from "./extensions.js";
 import { flatJump, hasInnerLabels, lowerFlatSwitch } from "./flat-switch.js";
 import { addFunction, settleReturn } from "./functions.js";
 import type { Expression, Statement } from "./ir.js";
 import { listAsRecord } from "./lists.js";
 import { type Body, isPlace, type Lowering, placeOf } from "./lowering.js";
 import { callReadAsDeclaration, declarationReadAsAssignment } from "./misread.js";
+import { lowerRange } from "./range-loops.js";
 import { Scope } from "./scope.js";
-import { readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
-import { decayed, INT16, type Type } from "./types.js";
+import { readSpecifiers, readType } from "./type-syntax.js";
+import { decayed } from "./types.js";
 import { declareNamespaceAlias, declareUsing } from "./using.js";
 
 /** The statements of a compound, in a scope of their own, appended to `body.out`. */
 export function lowerBlock(run: Lowering, body: Body, node: SyntaxNode): void {
   const outer = body.scope;
   body.scope = new Scope(outer, "block");
-  for (const part of node.children) lowerStatement(run, body, part);
+  withCleanup(run, body, "block", () => {
+    for (const part of node.children) lowerStatement(run, body, part);
+  });
   body.scope = outer;
 }
 
 /** One statement as a single IR statement. */
-function alone(run: Lowering, body: Body, node: SyntaxNode): Statement {
+function alone(run: Lowering, body: Body, node: SyntaxNode, kind: Cleanup["kind"] = "block"): Statement {
   const outer = body.scope;
   body.scope = new Scope(outer, "block");
-  const [, statements] = aside(body, () => lowerStatement(run, body, node));
+  const [, statements] = aside(body, () => withCleanup(run, body, kind, () => lowerStatement(run, body, node)));
   body.scope = outer;
   return statements.length === 1 ? statements[0]! : { op: "block", body: statements };
 }
@@ -71,9 +76,11 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       lowerReturn(run, body, node);
       return;
     case "break_statement":
+      leave(run, body, "break");
       body.out.push({ op: "break", start });
       return;
     case "continue_statement":
+      leave(run, body, "continue");
       body.out.push({ op: "continue", start });
       return;
     case "flat_jump":
@@ -267,7 +274,7 @@ function lowerHead(run: Lowering, body: Body, clause: SyntaxNode): Expression {
     const made =
       declarator === undefined ? null : declareVariable(run, body.scope, value, declarator, specifiers, body, "local");
     if (made === null || made === "function") return unknown(run, value, "condition not understood");
-    return rvalue(run, body, placeOf(made, value.start, value.end));
+    return condition(run, body, placeOf(made, value.start, value.end), value);
   }
   return condition(run, body, lowerExpression(run, body, value), value);
 }
@@ -295,7 +302,7 @@ function lowerWhile(run: Lowering, body: Body, node: SyntaxNode): void {
   const outer = body.scope;
   body.scope = new Scope(outer, "block");
   const [test, before] = aside(body, () => (clause === undefined ? null : lowerHead(run, body, clause)));
-  const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner);
+  const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner, "loop");
   if (bodyFirst && test !== null && constantOf(test) === 0) {
     // do { … } while (0): the shape of macros of several statements.
     body.out.push({
@@ -344,7 +351,7 @@ function lowerFor(run: Lowering, body: Body, node: SyntaxNode): void {
   const [value, before] = aside(body, () =>
     test === undefined ? null : condition(run, body, lowerExpression(run, body, test), test),
   );
-  const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner);
+  const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner, "loop");
   const [, step] = aside(body, () => {
     if (update !== undefined) lowerForEffect(run, body, update);
   });
@@ -358,101 +365,6 @@ function lowerFor(run: Lowering, body: Body, node: SyntaxNode): void {
     start: node.start,
     end: node.end,
     head: update?.end ?? test?.end ?? initialiser?.end ?? node.start,
-  });
-  body.scope = outer;
-}
-
-/** `for (auto x : array)` counts through the array. */
-function lowerRange(run: Lowering, body: Body, node: SyntaxNode): void {
-  const { start, end } = node;
-  const right = child(node, "right");
-  const declarator = child(node, "declarator");
-  const inner = child(node, "body");
-  if (right === undefined || declarator === undefined || inner === undefined) return;
-  const outer = body.scope;
-  body.scope = new Scope(outer, "block");
-  let range = lowerExpression(run, body, right);
-  if (right.kind === "initializer_list") {
-    const items = right.children.filter((part) => part.named);
-    const element = items[0] === undefined ? INT16 : decayed(lowerExpression(run, body, items[0]).type);
-    const array = run.temporary(body, { kind: "array", of: element, length: items.length }, start);
-    const place = placeOf(array, start, end);
-    body.out.push({ op: "declare", variable: array, zero: false, start });
-    for (const [index, item] of items.entries()) {
-      const at: Expression = { op: "integer", value: index, type: INT16, start, end };
-      const target = { op: "index", base: place, index: at, type: element, start, end } as const;
-      body.out.push({
-        op: "initialise",
-        target,
-        value: convertTo(run, body, lowerExpression(run, body, item), element, item),
-        start,
-        end,
-      });
-    }
-    range = place;
-  }
-  if (!isPlace(range) || range.type.kind !== "array" || range.type.length === null) {
-    run.gap(node, "loop over something that is no array");
-    body.out.push({ op: "gap", why: "loop over something that is no array", havoc: true, start, end });
-    body.scope = outer;
-    return;
-  }
-  const specifiers = readSpecifiers(run, body.scope, node);
-  const element = range.type.of;
-  const declared = readDeclarator(run, body.scope, declarator, specifiers.type ?? element);
-  const counter = run.temporary(body, INT16, start);
-  const counterPlace = placeOf(counter, start, end);
-  const load: Expression = { op: "load", place: counterPlace, type: INT16, start, end };
-  body.out.push({ op: "declare", variable: counter, zero: true, start });
-  const [, statements] = aside(body, () => {
-    const type: Type = declared.type;
-    const variable = run.local(body, declared.name === null ? "" : run.textOf(declared.name), type, declarator.start);
-    body.scope.declare(variable.name, { kind: "variable", variable });
-    body.out.push({ op: "declare", variable, zero: false, start });
-    const item = { op: "index", base: range, index: load, type: element, start, end } as const;
-    if (type.kind === "reference") {
-      const pointer: Type = { kind: "pointer", to: type.to };
-      if (range.op === "variable") range.variable.addressTaken = true;
-      body.out.push({
-        op: "initialise",
-        target: { op: "variable", variable, type: pointer, start, end },
-        value: { op: "address", place: item, type: pointer, start, end },
-        start,
-        end,
-      });
-    } else if (type.kind === "record") {
-      body.out.push({ op: "copy", target: placeOf(variable, start, end), source: item, start });
-    } else {
-      body.out.push({
-        op: "initialise",
-        target: placeOf(variable, start, end),
-        value: convertTo(run, body, item, type, node),
-        start,
-        end,
-      });
-    }
-    lowerStatement(run, body, inner);
-  });
-  const limit: Expression = { op: "integer", value: range.type.length, type: INT16, start, end };
-  const one: Expression = { op: "integer", value: 1, type: INT16, start, end };
-  body.out.push({
-    op: "loop",
-    before: [],
-    condition: { op: "compare", operator: "<", left: load, right: limit, type: INT16, start, end },
-    body: { op: "block", body: statements },
-    step: [
-      {
-        op: "initialise",
-        target: counterPlace,
-        value: { op: "binary", operator: "+", left: load, right: one, type: INT16, start, end },
-        start,
-        end,
-      },
-    ],
-    bodyFirst: false,
-    start,
-    end,
-    head: right.end,
   });
   body.scope = outer;
 }
@@ -474,6 +386,7 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
   const ranges: CaseRange[] = [];
   let pending: number[] | null = [];
   let isDefault = false;
+  body.cleanups.push({ kind: "switch", objects: [] });
   for (const part of block.children) {
     if (part.kind !== "case_statement") {
       const last = cases[cases.length - 1];
@@ -504,6 +417,7 @@ function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
     pending = [];
     isDefault = false;
   }
+  body.cleanups.pop();
   if (isDefault || pending.length > 0) cases.push({ values: isDefault ? null : pending, body: [] });
   body.out.push({
     op: "switch",
@@ -524,11 +438,13 @@ function lowerReturn(run: Lowering, body: Body, node: SyntaxNode): void {
   const inner = node.children.find((part) => part.named);
   if (inner === undefined) {
     if (body.returns === null) settleReturn(run, body, { kind: "void" });
+    leave(run, body, "return");
     body.out.push({ op: "return", value: null, start });
     return;
   }
   if (inner.kind === "initializer_list" && body.returns?.kind === "record") {
     const value = listAsRecord(run, body, body.returns, inner);
+    leave(run, body, "return");
     body.out.push({ op: "return", value, start });
     return;
   }
@@ -537,8 +453,12 @@ function lowerReturn(run: Lowering, body: Body, node: SyntaxNode): void {
   const returns = body.returns ?? decayed(value.type);
   if (returns.kind === "void") {
     body.out.push({ op: "expression", expression: value, start, end: node.end });
+    leave(run, body, "return");
     body.out.push({ op: "return", value: null, start });
     return;
   }
-  body.out.push({ op: "return", value: convertTo(run, body, value, returns, inner), start });
+  const converted = convertTo(run, body, value, returns, inner);
+  const kept = leavesObjects(body) ? heldValue(run, body, converted) : converted;
+  leave(run, body, "return");
+  body.out.push({ op: "return", value: kept, start });
 }

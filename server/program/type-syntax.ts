@@ -143,6 +143,7 @@ export function scratchBody(run: Lowering, scope: Scope): Body {
     labels: new Set(),
     self: null,
     record: null,
+    cleanups: [],
   };
 }
 

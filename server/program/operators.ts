@@ -1,0 +1,74 @@
+/** Operators and conversions that the sketch defines for its classes. */
+import { callFunction } from "./calls.js";
+import { addressOf } from "./construction.js";
+import { baseWithin } from "./expressions.js";
+import type { Expression } from "./ir.js";
+import { type Body, isPlace, type Lowering } from "./lowering.js";
+import { chooseConversion, chooseOverload } from "./overloads.js";
+import type { FunctionSymbol, Scope } from "./scope.js";
+import { scopeOfType } from "./type-syntax.js";
+import type { Type } from "./types.js";
+
+/** An operator that the sketch defines for its classes, as method or as free function; null where there is none. */
+export function operatorCall(
+  run: Lowering,
+  body: Body,
+  name: string,
+  left: Expression,
+  args: readonly Expression[],
+  node: { start: number; end: number },
+): Expression | null {
+  if (left.type.kind === "record" && isPlace(left)) {
+    const meaning = scopeOfType(run, left.type)?.own(name);
+    if (meaning?.kind === "functions") {
+      const chosen = chooseOverload(run, meaning.set, args, null, body);
+      if (chosen !== null) {
+        const home = chosen.record ?? left.type.record;
+        return callFunction(
+          run,
+          body,
+          chosen,
+          args,
+          addressOf(baseWithin(left, left.type.record, home) ?? left),
+          node,
+          left.op !== "variable",
+        );
+      }
+    }
+  }
+  if (name === "operator->" || name === "operator()" || name === "operator[]") return null;
+  const chosen = chooseOverload(run, freeOperators(run, body, name, [left, ...args]), [left, ...args], null, body);
+  return chosen === null ? null : callFunction(run, body, chosen, [left, ...args], null, node);
+}
+
+/** The object as what one of its conversion operators makes of it, nearest to `wanted`; null where it has none. */
+export function convertObject(
+  run: Lowering,
+  body: Body,
+  object: Expression,
+  wanted: Type,
+  node: { start: number; end: number },
+): Expression | null {
+  if (object.type.kind !== "record" || !isPlace(object)) return null;
+  const meaning = scopeOfType(run, object.type)?.own("(conversion)");
+  if (meaning?.kind !== "functions") return null;
+  const chosen = chooseConversion(run, meaning.set, wanted);
+  if (chosen === null) return null;
+  const home = chosen.record ?? object.type.record;
+  const self = addressOf(baseWithin(object, object.type.record, home) ?? object);
+  return callFunction(run, body, chosen, [], self, node, object.op !== "variable");
+}
+
+/** Operators outside of classes: those seen from here, and those beside the operands' types (C++11 3.4.2). */
+function freeOperators(run: Lowering, body: Body, name: string, operands: readonly Expression[]): FunctionSymbol[] {
+  const found = new Set<FunctionSymbol>();
+  const look = (scope: Scope | null | undefined): void => {
+    const meaning = scope?.find(name);
+    if (meaning?.kind !== "functions") return;
+    for (const symbol of meaning.set) if (symbol.record === null) found.add(symbol);
+  };
+  look(body.scope);
+  look(run.global);
+  for (const { type } of operands) if (type.kind === "record") look(scopeOfType(run, type)?.parent);
+  return [...found];
+}
