@@ -151,6 +151,8 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
     strchr: "ppi",
     strrchr: "ppi",
     strstr: "ppp",
+    strpbrk: "ppp",
+    memchr: "ppiu",
     atoi: "ip",
     atol: "lp",
     atof: "fp",

@@ -261,9 +261,10 @@ class Walker {
         if (!expression.harmless || expression.fills === true) this.flow(null, operands);
         return operands;
       }
+      case "text":
+        return [expression.object];
       case "integer":
       case "real":
-      case "text":
       case "null":
       case "function":
         return [];
