@@ -987,10 +987,12 @@ function assign(
   body: Body,
   target: Expression,
   operator: BinaryOperator | null,
-  value: Expression,
+  given: Expression,
   node: SyntaxNode,
   written: number,
 ): Expression {
+  const isObject = given.type.kind === "record" && target.type.kind !== "record";
+  const value = isObject ? (convertObject(run, body, given, target.type, node) ?? given) : given;
   const { start, end } = node;
   if (!isPlace(target)) {
     const why = target.op === "unknown" ? "" : "assignment to what is no place";

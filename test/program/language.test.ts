@@ -1,0 +1,155 @@
+/**
+ * The language as sketches use it: each snippet leaves numbers in OCR2A and OCR2B, which say whether it was understood.
+ * The same constructs are compiled and simulated in test/oracle/sketches; here stand the smallest forms.
+ */
+import { describe, expect, it } from "vitest";
+import { analysedText } from "../runner/analysed-sketch.js";
+
+/** What the last write to each of the two registers left, and the reasons of all gaps. */
+async function outcome(text: string): Promise<{ a: number | null; b: number | null; gaps: string[] }> {
+  const { analysis } = await analysedText(`${text}\nvoid loop() {}\n`);
+  const last = (register: string): number | null => {
+    const after = analysis.writes.filter((write) => write.register === register).at(-1)?.after;
+    return after?.values?.length === 1 ? after.values[0]! : null;
+  };
+  return { a: last("OCR2A"), b: last("OCR2B"), gaps: analysis.gaps.map(({ reason }) => reason) };
+}
+
+const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
+  "attributes between declarator and value": [
+    `const uint8_t table[2] __attribute__((progmem)) = { 5, 6 };
+     [[gnu::noinline]] uint8_t first() { return pgm_read_byte(table); }
+     void setup() { OCR2A = first(); OCR2B = pgm_read_byte(&table[1]); }`,
+    5,
+    6,
+  ],
+  "ranges of case labels": [
+    `uint8_t f(int v) { switch (v) { case 0 ... 9: return 1; case 10 ... 500: return 2; default: return 3; } }
+     void setup() { OCR2A = f(10); OCR2B = f(900); }`,
+    2,
+    3,
+  ],
+  "a choice of two places that is assigned": [
+    `void setup() { uint8_t on = 1; (on ? OCR2A : OCR2B) = 7; (on ? OCR2B : OCR2A) = 8; }`,
+    7,
+    8,
+  ],
+  "a block with a value": [`void setup() { OCR2A = ({ uint8_t x = 3; x * 2; }); OCR2B = 1; }`, 6, 1],
+  "names of namespaces brought in": [
+    `namespace a { namespace b { const uint8_t one = 1; } uint8_t two() { return 2; } }
+     namespace c = a::b; using a::two;
+     void setup() { OCR2A = c::one; OCR2B = two(); }`,
+    1,
+    2,
+  ],
+  "members declared together, each with a value": [
+    `struct S { static const uint8_t x = 4, y = 9; uint8_t p = 1, q = 2; }; S s;
+     void setup() { OCR2A = S::y; OCR2B = s.q; }`,
+    9,
+    2,
+  ],
+  "parameter packs": [
+    `template <typename T> T sum(T v) { return v; }
+     template <typename T, typename... R> T sum(T v, R... rest) { return v + sum(rest...); }
+     template <uint8_t... N> uint8_t count() { return sizeof...(N); }
+     void setup() { OCR2A = sum(1, 2, 3); OCR2B = count<7, 8, 9, 10>(); }`,
+    6,
+    4,
+  ],
+  "specialised templates": [
+    `template <int N> struct V { static const uint8_t value = 1; };
+     template <> struct V<2> { static const uint8_t value = 20; };
+     template <typename T> struct Is { static const uint8_t pointer = 0; };
+     template <typename T> struct Is<T *> { static const uint8_t pointer = 5; };
+     void setup() { OCR2A = V<2>::value + V<3>::value; OCR2B = Is<char *>::pointer; }`,
+    21,
+    5,
+  ],
+  "conversion operators": [
+    `struct N { uint8_t v; operator uint8_t() const { return v; } explicit operator bool() const { return v > 9; } };
+     void setup() { N n = { 12 }; OCR2A = n; if (n) OCR2B = 1; else OCR2B = 2; }`,
+    12,
+    1,
+  ],
+  "destructors at every way out": [
+    `uint8_t ended; struct G { ~G() { ended++; } };
+     void f(uint8_t n) { G g; for (uint8_t i = 0; i < 3; i++) { G h; if (i == n) return; } }
+     void setup() { f(1); OCR2A = ended; f(9); OCR2B = ended; }`,
+    3,
+    7,
+  ],
+  "labels of a switch inside a loop": [
+    `uint8_t f(uint8_t n) { uint8_t s = 0, k = 0; switch (n) { case 0: do { s += 1; case 1: s += 10; } while (++k < 2); } return s; }
+     void setup() { OCR2A = f(0); OCR2B = f(1); }`,
+    22,
+    21,
+  ],
+  "bit fields across bytes": [
+    `union { struct { uint8_t a : 5; uint8_t b : 5; uint8_t : 1; uint8_t c : 2; } f; uint8_t raw[2]; } u;
+     void setup() { u.f.a = 21; u.f.b = 19; u.f.c = 3; OCR2A = u.raw[0]; OCR2B = u.raw[1]; }`,
+    0x75,
+    0x1a,
+  ],
+  "a second base's virtual function": [
+    `struct A { virtual uint8_t a() { return 1; } uint8_t x = 3; };
+     struct B { virtual uint8_t b() { return 2; } };
+     struct C : A, B { uint8_t own = 40; uint8_t b() override { return own; } } c;
+     uint8_t ask(B *p) { return p->b(); }
+     void setup() { OCR2A = ask(&c); OCR2B = c.a() + c.x; }`,
+    40,
+    4,
+  ],
+  "constructors of the base": [
+    `struct A { uint8_t v; A(uint8_t x) : v(x) {} }; struct B : A { using A::A; } b(17);
+     void setup() { OCR2A = b.v; OCR2B = B(3).v; }`,
+    17,
+    3,
+  ],
+  "lists as arguments and results": [
+    `struct P { uint8_t x, y; }; P make() { return { 4, 5 }; } uint8_t sum(const P &p) { return p.x + p.y; }
+     void setup() { OCR2A = sum(make()); OCR2B = sum({ 1, 2 }); }`,
+    9,
+    3,
+  ],
+  "walking an object from begin to end": [
+    `struct L { uint8_t d[3] = { 1, 2, 3 }; uint8_t *begin() { return d; } uint8_t *end() { return d + 3; } } l;
+     void setup() { uint8_t s = 0; for (auto &x : l) { s += x; x = 9; } OCR2A = s; OCR2B = l.d[2]; }`,
+    6,
+    9,
+  ],
+  "what auto is given is made once": [
+    `uint8_t calls; struct P { uint8_t v; }; P make() { calls++; P p = { calls }; return p; }
+     void setup() { auto p = make(); OCR2A = p.v; OCR2B = calls; }`,
+    1,
+    1,
+  ],
+  "a declaration as condition": [
+    `uint8_t half(uint8_t x) { return x / 2; }
+     void setup() { if (uint8_t h = half(9)) OCR2A = h; if (auto h = half(1)) OCR2B = h; else OCR2B = 50; }`,
+    4,
+    50,
+  ],
+};
+
+describe("the language", () => {
+  for (const [name, [text, a, b]] of Object.entries(SNIPPETS)) {
+    it(name, async () => {
+      expect(await outcome(text)).toEqual({ a, b, gaps: [] });
+    });
+  }
+
+  it("assembly's outputs are not known afterwards", async () => {
+    const found = await outcome(`void setup() { uint8_t x = 3; asm("ldi %0, 7" : "=d"(x)); OCR2A = x; OCR2B = 1; }`);
+    expect(found).toEqual({ a: null, b: 1, gaps: [] });
+  });
+
+  it("assembly that stores makes a gap", async () => {
+    const found = await outcome(`void setup() { asm volatile("sts 0xB3, r1"); OCR2B = 1; }`);
+    expect(found.gaps).toEqual(["inline assembly"]);
+  });
+
+  it("texts of the core are put together without a gap", async () => {
+    const text = `void setup() { String s = "a" + String(3) + F("b"); if (s + "c" == "d") OCR2A = 1; OCR2B = 2; }`;
+    expect((await outcome(text)).gaps).toEqual([]);
+  });
+});
