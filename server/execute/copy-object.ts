@@ -1,86 +1,123 @@
-/** Copying whole records and arrays, cell by cell. */
+/** Copying stretches of memory: whole records and arrays, and what memcpy is given. */
 import type { Place } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
 import * as number from "./domain/number.js";
-import { Aggregate } from "./memory.js";
+import { Aggregate, type Cell } from "./memory.js";
 import { forget, locate } from "./places.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
-import { anything, join, type MemoryTarget, type Value, zeroOf } from "./value.js";
+import { anything, isScalar, join, type MemoryTarget, type Target, type Value } from "./value.js";
 
 /** As many bytes of implied content are copied one by one. */
 const MAX_BYTES = 1024;
+/** As many places that the source may be are looked at. */
+const MAX_SOURCES = 32;
+
+const BYTE: Type = { kind: "integer", integer: { bits: 8, signed: false }, name: "uint8_t", bool: false };
 
 /** `target = source` for aggregates of the same type. Where either is not one known place, the target is unknown. */
 export function copyObject(run: Run, state: State, target: Place, source: Place): void {
-  const to = locate(run, state, target);
-  const from = locate(run, state, source);
+  copyStretch(state, locate(run, state, target), locate(run, state, source), sizeOf(target.type));
+}
+
+/** One place of the source: cells from `offset` on. */
+interface Source {
+  readonly stored: Value | Aggregate | undefined;
+  readonly type: Type;
+  readonly offset: number;
+}
+
+/** `size` bytes from one of the places `from` to the place `to`; what `to` may be is unknown where that is not one place. */
+export function copyStretch(
+  state: State,
+  to: readonly Target[] | null,
+  from: readonly Target[] | null,
+  size: number,
+): void {
   const only = to?.length === 1 ? to[0] : undefined;
-  const destination = only?.kind === "memory" ? only : null;
-  if (destination === null || !number.isSingle(destination.offset)) {
+  const destination = only?.kind === "memory" && number.isSingle(only.offset) ? only : null;
+  if (destination === null) {
     for (const place of to ?? []) if (place.kind === "memory") forget(state, place.object, place.variable.type);
     return;
   }
-  const sources = (from ?? []).filter((place): place is MemoryTarget => place.kind === "memory");
-  const size = sizeOf(target.type);
-  const list = sources.flatMap((place) => offsetsOf(place).map((offset) => ({ object: place.object, offset })));
-  const into = state.ownAggregate(destination.object);
-  if (from === null || list.length === 0 || list.length > 32) {
-    into.cells.clear();
-    into.rest = "unknown";
+  const sources = sourcesOf(state, from);
+  const { object, variable } = destination;
+  if (sources === null) {
+    forget(state, object, variable.type);
     return;
   }
-  const at = destination.offset.min;
-  const [first, ...others] = list;
-  const cells = cellsOf(state, first!.object, first!.offset, size);
-  if (cells === null) {
-    forget(state, destination.object, destination.variable.type);
+  const whole = destination.offset.min === 0 && size >= sizeOf(variable.type);
+  if (isScalar(variable.type) && !(state.memory.get(object) instanceof Aggregate)) {
+    state.memory.set(object, whole ? joined(sources, 0, variable.type) : anything(variable.type));
     return;
   }
-  if (into.cells.size === 0 || size >= sizeOf(destination.variable.type)) {
-    into.rest = restOf(state, first!.object);
-    into.smear = null;
-    if (size >= sizeOf(destination.variable.type)) into.cells.clear();
-  }
-  // What the source holds without a cell of its own comes along too.
-  const blank = restOf(state, first!.object);
-  if (into.cells.size > 0) {
-    const byte: Type = { kind: "integer", integer: { bits: 8, signed: false }, name: "uint8_t", bool: false };
-    const filler = blank === "zero" && others.length === 0 ? zeroOf(byte) : anything(byte);
-    for (let index = 0; index < size && index < MAX_BYTES; index++) into.write(at + index, byte, filler);
-    if (size > MAX_BYTES) into.rest = "unknown";
-  }
-  for (const [offset, cell] of cells) {
-    let value = cell.value;
-    for (const other of others) {
-      const stored = state.memory.get(other.object);
-      if (stored instanceof Aggregate) value = join(value, stored.read(other.offset + offset, cell.type));
+  const cells = layout(sources, size).map((cell) => ({ ...cell, value: joined(sources, cell.at, cell.type) }));
+  const covered = new Set(
+    cells.flatMap(({ at, type }) => Array.from({ length: sizeOf(type) }, (_, byte) => at + byte)),
+  );
+  const implied: { readonly at: number; readonly value: Value }[] = [];
+  const blank = sources.every(
+    ({ stored }) => stored instanceof Aggregate && stored.smear === null && stored.rest === "zero",
+  );
+  if (!whole || !blank) {
+    for (let at = 0; at < Math.min(size, MAX_BYTES); at++) {
+      if (!covered.has(at)) implied.push({ at, value: joined(sources, at, BYTE) });
     }
-    into.write(at + offset, cell.type, value);
   }
+  const into = state.ownAggregate(object);
+  if (whole) {
+    into.cells.clear();
+    into.smear = null;
+    into.rest = blank ? "zero" : "unknown";
+  } else if (size > MAX_BYTES) into.rest = "unknown";
+  for (const { at, value } of implied) into.write(destination.offset.min + at, BYTE, value);
+  for (const { at, type, value } of cells) into.write(destination.offset.min + at, type, value);
 }
 
-function restOf(state: State, object: number): "zero" | "unknown" {
-  const stored = state.memory.get(object);
-  return stored instanceof Aggregate ? stored.rest : "unknown";
-}
-
-function offsetsOf(place: MemoryTarget): readonly number[] {
-  return place.offset.values ?? [];
-}
-
-/** The cells of a stretch of an object, by offset from its start; null where the object is not cells. */
-function cellsOf(
-  state: State,
-  object: number,
-  offset: number,
-  size: number,
-): [number, { value: Value; type: Type }][] | null {
-  const stored = state.memory.get(object);
-  if (!(stored instanceof Aggregate) || stored.smear !== null) return null;
-  const found: [number, { value: Value; type: Type }][] = [];
-  for (const [at, cell] of stored.cells) {
-    if (at >= offset && at < offset + size) found.push([at - offset, cell]);
+/** Every place that the source may be; null where that is not known. */
+function sourcesOf(state: State, from: readonly Target[] | null): Source[] | null {
+  const found: Source[] = [];
+  for (const place of from ?? []) {
+    if (place.kind !== "memory" || place.offset.values === null) return null;
+    for (const offset of place.offset.values) found.push(sourceAt(state, place, offset));
   }
-  return found;
+  return found.length === 0 || found.length > MAX_SOURCES ? null : found;
+}
+
+function sourceAt(state: State, place: MemoryTarget, offset: number): Source {
+  return { stored: state.memory.get(place.object), type: place.variable.type, offset };
+}
+
+/** Where cells lie in any of the sources, by offset from their start; where they overlap, the first one counts. */
+function layout(sources: readonly Source[], size: number): { readonly at: number; readonly type: Type }[] {
+  const found = new Map<number, Type>();
+  const taken = new Set<number>();
+  const take = (at: number, type: Type): void => {
+    const bytes = Array.from({ length: sizeOf(type) }, (_, byte) => at + byte);
+    if (at < 0 || at + sizeOf(type) > size || bytes.some((byte) => taken.has(byte))) return;
+    for (const byte of bytes) taken.add(byte);
+    found.set(at, type);
+  };
+  for (const { stored, type, offset } of sources) {
+    if (stored instanceof Aggregate) for (const [at, cell] of stored.cells) take(at - offset, cell.type);
+    else if (isScalar(type)) take(-offset, type);
+  }
+  return [...found].map(([at, type]) => ({ at, type }));
+}
+
+/** What lies `at` bytes behind the start of any source, read as `type`. */
+function joined(sources: readonly Source[], at: number, type: Type): Value {
+  let value: Value | null = null;
+  for (const source of sources) {
+    const own = readSource(source, at, type);
+    value = value === null ? own : join(value, own);
+  }
+  return value ?? anything(type);
+}
+
+function readSource({ stored, type: own, offset }: Source, at: number, type: Type): Value {
+  if (stored instanceof Aggregate) return stored.read(offset + at, type);
+  if (stored === undefined || !isScalar(own)) return anything(type);
+  const cell: Cell = { value: stored, type: own };
+  return new Aggregate(new Map([[0, cell]]), "unknown", null, {}).read(offset + at, type);
 }

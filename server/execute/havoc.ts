@@ -34,6 +34,7 @@ export function havocMemory(run: Run, state: State): void {
   }
   for (const [object] of state.memory) {
     const variable = run.variables.get(Math.floor(object / 256));
-    if (variable?.storage === "local" && variable.addressTaken) forget(state, object, variable.type);
+    if (variable !== undefined && variable.storage !== "global" && variable.addressTaken)
+      forget(state, object, variable.type);
   }
 }

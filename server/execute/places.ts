@@ -268,7 +268,9 @@ function writeMemory(run: Run, state: State, target: MemoryTarget, type: Type, v
 
 /** What an interrupt routine leaves in a variable may be seen by everyone else. */
 function noteShared(run: Run, object: number, value: Value): void {
-  if (!run.inInterrupt || object % 256 !== 0) return;
+  // Locals of a routine die with it; what was made by new lives on.
+  if (!run.inInterrupt || (object % 256 !== 0 && run.variables.get(Math.floor(object / 256))?.storage !== "heap"))
+    return;
   run.interfere(object, value);
 }
 
@@ -311,6 +313,10 @@ function writeThroughPointer(
 export function havocReachable(run: Run, state: State): void {
   for (const variable of run.program.globals) {
     if (variable.addressTaken && !variable.constant) forget(state, objectOf(variable, 0), variable.type);
+  }
+  for (const [object] of state.memory) {
+    const variable = run.variables.get(Math.floor(object / 256));
+    if (variable?.storage !== "global" && variable?.addressTaken === true) forget(state, object, variable.type);
   }
 }
 

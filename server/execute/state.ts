@@ -8,7 +8,7 @@ import type { Cells, Content } from "./cells.js";
 import * as number from "./domain/number.js";
 import type { Machine } from "./hardware/machine.js";
 import { Aggregate, equalAggregates, joinAggregates, type Token } from "./memory.js";
-import { equal, join, type Value, widen } from "./value.js";
+import { equal, join, joinPointers, type Target, type Value, widen } from "./value.js";
 
 /** A condition that the path has taken, in the sketch's own words. */
 export interface Condition {
@@ -33,9 +33,11 @@ export interface CoreState {
   readonly attached: readonly FunctionCode[];
   /** Pins given to Servo.attach (null: one that is not known). */
   readonly servoPins: readonly (number | null)[];
+  /** The text that strtok goes on with; null: any. */
+  readonly tokens: readonly Target[] | null;
 }
 
-export const FRESH_CORE: CoreState = { tonePin: -1, toneEnds: false, attached: [], servoPins: [] };
+export const FRESH_CORE: CoreState = { tonePin: -1, toneEnds: false, attached: [], servoPins: [], tokens: [] };
 
 const DEPTHS = 256;
 
@@ -186,6 +188,7 @@ function joinCores(a: CoreState, b: CoreState): CoreState {
     toneEnds: a.toneEnds || b.toneEnds,
     attached: [...new Set([...a.attached, ...b.attached])],
     servoPins: [...new Set([...a.servoPins, ...b.servoPins])],
+    tokens: joinPointers({ targets: a.tokens, mayBeNull: true }, { targets: b.tokens, mayBeNull: true }).targets,
   };
 }
 
@@ -197,7 +200,8 @@ export function sameCores(a: CoreState, b: CoreState): boolean {
     a.attached.length === b.attached.length &&
     a.attached.every((code) => b.attached.includes(code)) &&
     a.servoPins.length === b.servoPins.length &&
-    a.servoPins.every((pin) => b.servoPins.includes(pin))
+    a.servoPins.every((pin) => b.servoPins.includes(pin)) &&
+    equal({ targets: a.tokens, mayBeNull: true }, { targets: b.tokens, mayBeNull: true })
   );
 }
 

@@ -8,11 +8,13 @@ import type { Run } from "../run.js";
 import type { State } from "../state.js";
 import { anything, type Value } from "../value.js";
 import { arithmeticModels } from "./arithmetic.js";
+import { heapModels } from "./heap.js";
 import { interruptModels } from "./interrupt-control.js";
 import { forgetBuffers, memoryModels } from "./memory-functions.js";
 import { pinModels } from "./pins.js";
 import { programMemoryModels } from "./program-memory.js";
 import { servoModels } from "./servo.js";
+import { textModels } from "./text-functions.js";
 import { timeModels } from "./time.js";
 import { toneModels } from "./tone.js";
 
@@ -36,6 +38,8 @@ const MODELS: ReadonlyMap<string, Model> = new Map<string, Model>([
   ...Object.entries(interruptModels),
   ...Object.entries(programMemoryModels),
   ...Object.entries(memoryModels),
+  ...Object.entries(textModels),
+  ...Object.entries(heapModels),
 ]);
 
 export function callCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): Value {

@@ -2,9 +2,10 @@
 
 import { CORE_FUNCTIONS } from "../../program/core-functions.js";
 import type { Type } from "../../program/types.js";
+import { copyStretch } from "../copy-object.js";
 import * as number from "../domain/number.js";
 import { BYTE } from "../hardware/machine.js";
-import { forget, havocReachable, readTargets, writeTargets } from "../places.js";
+import { forget, havocReachable, writeTargets } from "../places.js";
 import { coreContext } from "../register-writes.js";
 import type { Run } from "../run.js";
 import type { State } from "../state.js";
@@ -84,40 +85,16 @@ function memset(call: CoreCall): Value | null {
 
 function memcpy(call: CoreCall): Value | null {
   const { run, state, values, expression } = call;
-  const target = only(values[0]);
-  const source = only(values[1]);
+  const [target, source] = values;
+  if (target === undefined || source === undefined || !isPointer(target) || !isPointer(source)) return null;
   const length = count(values[2]);
-  if (target === null || source === null || length === null) {
-    if (isPointer(values[0]!)) forgetTargets(run, state, values[0]!.targets, expression.start);
-    return values[0] ?? null;
-  }
-  const bytes = Array.from({ length }, (_, index) => readTargets(run, state, [at(source, index)], BYTE_TYPE));
-  for (const [index, byte] of bytes.entries()) {
-    writeTargets(run, state, [at(target, index)], BYTE_TYPE, byte, coreContext(expression.start, expression.end));
-  }
-  return values[0] ?? null;
-}
-
-/**
- * `new` at a place that was passed before: one object stands for all that were made there, so nothing is known of what
- * it holds. The flag remembers the first time.
- */
-function newObject(call: CoreCall): null {
-  const { run, state, values, expression } = call;
-  const flag = only(values[1]);
-  const object = values[0];
-  if (flag === null || object === undefined || !isPointer(object)) return null;
-  const before = state.memory.get(flag.object);
-  const first = before !== undefined && "zeros" in before && number.holdsOnly(before, 0);
-  state.memory.set(flag.object, number.constant(1, BYTE));
-  if (first) return null;
-  run.gap("several objects are made at this place; they are not told apart", expression.start, expression.end);
-  forgetTargets(run, state, object.targets, expression.start);
-  return null;
+  if (length === null || target.targets === null || target.targets.some((each) => each.kind !== "memory")) {
+    forgetTargets(run, state, target.targets, expression.start);
+  } else copyStretch(state, target.targets, source.targets, length);
+  return target;
 }
 
 export const memoryModels: Readonly<Record<string, Model>> = {
-  __pulsewright_new: newObject,
   memset,
   memcpy,
   memmove: memcpy,

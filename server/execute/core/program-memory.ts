@@ -18,6 +18,13 @@ function reads(type: Type): Model {
 /** PA = 1 … as Arduino.h numbers the ports; 0 is no port. */
 const PORT_LETTERS = " ABCDEFGHIJKL";
 
+/** Arduino.h's numbers of the units, from NOT_ON_TIMER on. TIMER2 (6) is of older chips. */
+const TIMER_NUMBERS: readonly (string | null)[] = [
+  "",
+  ...["OC0A", "OC0B", "OC1A", "OC1B", "OC1C", null, "OC2A", "OC2B", "OC3A", "OC3B", "OC3C"],
+  ...["OC4A", "OC4B", "OC4C", "OC4D", "OC5A", "OC5B", "OC5C"],
+];
+
 function fromPins(
   call: CoreCall,
   fact: (place: ReturnType<ReturnType<typeof pinPlaces>["get"]> & object) => number,
@@ -59,7 +66,7 @@ export const programMemoryModels: Readonly<Record<string, Model>> = {
   pgm_read_ptr_near: reads({ kind: "pointer", to: UINT8 }),
   digitalPinToPort: (call) => fromPins(call, (place) => PORT_LETTERS.indexOf(place.pin.port[1]!)),
   digitalPinToBitMask: (call) => fromPins(call, (place) => 1 << place.bit),
-  digitalPinToTimer: () => null,
+  digitalPinToTimer: (call) => fromPins(call, (place) => TIMER_NUMBERS.indexOf(place.pin.analogWriteUnit ?? "")),
   portOutputRegister: portRegister("output"),
   portInputRegister: portRegister("pin"),
   portModeRegister: portRegister("direction"),
