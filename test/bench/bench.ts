@@ -1,6 +1,7 @@
 /**
  * `npm run bench`: how long everything takes, for sketches of 100, 1,000 and 5,000 lines and for a few that ask for the worst.
  * `node dist/bench.js --once LINES` is one cold measurement, which the bench asks of processes of its own;
+ * `--worst [NAME]` runs the worst cases alone;
  * `node --cpu-prof dist/bench.js --profile LINES` runs one sketch for some seconds, for a profile to look at.
  */
 import { execFileSync } from "node:child_process";
@@ -10,7 +11,8 @@ import { DOOR_LIMITS } from "../../server/limits.js";
 import { createParser } from "../../server/parse/parse.js";
 import { changeToDiagnostics } from "./change-to-diagnostics.js";
 import { bareTreeSitter, type Measured, measure, median, type Timings } from "./measure.js";
-import { benchSketch, worstCases } from "./sketches.js";
+import { benchSketch } from "./sketches.js";
+import { worstSketches } from "./worst-sketches.js";
 
 const LENGTHS = [100, 1_000, 5_000];
 const COLD_RUNS = 3;
@@ -19,6 +21,8 @@ const WARM_RUNS = 15;
 const LONGEST_MILLISECONDS = 10_000;
 /** Enough for the compiler of the JavaScript engine to have settled. */
 const WARMING_MILLISECONDS = 2_000;
+/** What any file under 5,000 lines may take, findings aside. */
+const BUDGET_MILLISECONDS = 100;
 
 const COLUMNS: readonly (keyof Timings)[] = [
   "treeSitter",
@@ -35,6 +39,7 @@ async function main(): Promise<void> {
   const [kind, value] = process.argv.slice(2);
   if (kind === "--once") return console.log(JSON.stringify(await once(benchSketch(Number(value)))));
   if (kind === "--profile") return profile(benchSketch(Number(value ?? 1_000)));
+  if (kind === "--worst") return worst(value);
 
   console.log(`node ${process.version}, ${process.platform}-${process.arch}; medians, milliseconds`);
   console.log("tree-sitter: the text as written, its parser alone. ratio: whole analysis over that.\n");
@@ -48,11 +53,7 @@ async function main(): Promise<void> {
     if (unsettled.length > 0) console.log(`    gaps: ${[...new Set(unsettled)].join("; ")}`);
   }
   console.log("");
-  for (const [name, text] of worstCases()) {
-    const runs = await warmRuns(text, 5, 300);
-    const { complete, steps } = runs[0]!;
-    console.log(`${timingsRow(name, runs)}  ${steps} steps${complete ? "" : ", incomplete"}`);
-  }
+  await worst();
 
   const server = join(__dirname, "server.js");
   if (!existsSync(server)) return console.log("\nno server.js beside the bench: run npm run build first");
@@ -64,6 +65,23 @@ async function main(): Promise<void> {
       `${`${lines} lines`.padEnd(30)}opened ${shown(opened)} ms, changed ${shown(median(changes))} ms, slowest ${shown(Math.max(...changes))} ms${givenUp}`,
     );
   }
+}
+
+/** The worst cases one by one: what each is hard on, and which are past what an editor should wait for. */
+async function worst(only = ""): Promise<void> {
+  for (const { name, hardOn, text } of worstSketches()) {
+    if (!name.includes(only)) continue;
+    const runs = await warmRuns(text, 5, 300);
+    const { complete, steps, gaps } = runs[0]!;
+    const slow = median(runs.map((run) => run.whole)) > BUDGET_MILLISECONDS ? "  OVER" : "";
+    console.log(`${timingsRow(name, runs)}  ${steps} steps${complete ? "" : ", incomplete"}${slow}`);
+    console.log(`    ${hardOn}; ${text.split("\n").length} lines${gaps.length > 0 ? `; gaps: ${distinct(gaps)}` : ""}`);
+  }
+}
+
+function distinct(gaps: readonly string[]): string {
+  const all = [...new Set(gaps)];
+  return all.slice(0, 3).join("; ") + (all.length > 3 ? ` and ${all.length - 3} more` : "");
 }
 
 async function once(text: string): Promise<Measured> {
