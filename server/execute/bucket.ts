@@ -50,9 +50,10 @@ export class Bucket {
     this.seen = layout.timers.map(() => new Set());
   }
 
-  settle(state: State, place: number): void {
+  /** `standing`: the timers that have been as they are for long enough. */
+  settle(state: State, place: number, standing: readonly TimerSlot[]): void {
     const { machine } = state;
-    for (const timer of this.layout.timers) {
+    for (const timer of standing) {
       const version = machine.versionOf(timer.index);
       if (this.seen[timer.index]!.has(version)) continue;
       this.seen[timer.index]!.add(version);

@@ -73,8 +73,8 @@ export class Collector {
     this.bucket = new Bucket(layout);
   }
 
-  settle(state: State, place: number): void {
-    this.bucket.settle(state, place);
+  settle(state: State, place: number, standing: readonly TimerSlot[] = this.layout.timers): void {
+    this.bucket.settle(state, place, standing);
   }
 
   /** Opens the record of a write; `end` closes it with the value given. Null where nothing is kept. */

@@ -13,6 +13,8 @@ import type { Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
 
 const MAX_ROUNDS = 40;
+/** As many times the running states are looked for anew without those that only came before a routine first did. */
+const MAX_FIRST_TIMES = 6;
 
 interface Routine {
   readonly code: FunctionCode;
@@ -38,6 +40,36 @@ export function letInterruptsIn(run: Run): void {
     if (routines.length === 0 && !attachedSeen) return states;
     return closure(run, states, routines, start);
   };
+  let rounds = 0;
+  run.afterRoutines = (states, start) =>
+    run.inInterrupt || rounds++ > MAX_FIRST_TIMES ? null : afterFirstTimes(run, states, routines, start);
+}
+
+/**
+ * The states in which a routine leaves the given ones, where that routine surely comes sooner or later and leaves out
+ * some of them; null where none does. `states` are all that a turn may begin with: whatever recurs for ever also recurs
+ * after the routine has come, so that what is reached from the answer is all that recurs.
+ */
+function afterFirstTimes(
+  run: Run,
+  states: readonly State[],
+  routines: readonly Routine[],
+  start: number,
+): State[] | null {
+  for (const routine of routines) {
+    if (!states.every((state) => keepsComing(state, routine) && isUndisturbed(run, routine))) continue;
+    const after = states.flatMap((state) => runRoutine(run, state.fork(), routine, start));
+    const remains = states.every((state) => after.some((candidate) => sameForPins(candidate, state, run.variables)));
+    if (after.length > 0 && !remains) return reduceStates(run, after, start);
+  }
+  return null;
+}
+
+/** Nothing that runs again and again keeps putting off the routine's moment. */
+function isUndisturbed(run: Run, routine: Routine): boolean {
+  const { periodic } = routine;
+  if (periodic === null) return false;
+  return !run.putOff.timers.has(periodic.timer.index) && !run.putOff.channels.has(periodic.channel?.index ?? -1);
 }
 
 function routineOf(run: Run, code: FunctionCode): Routine {
@@ -63,12 +95,20 @@ function routineOf(run: Run, code: FunctionCode): Routine {
 
 /** Whether the routine has run at least once by the end of the wait that the state has just had. */
 function surelyRan(state: State, routine: Routine): boolean {
+  const { periodic } = routine;
+  if (periodic === null || state.waited === 0 || state.waited < longestPeriod(state.machine, periodic.timer))
+    return false;
+  return keepsComing(state, routine);
+}
+
+/** Whether the routine comes once a period for as long as the state lasts. */
+function keepsComing(state: State, routine: Routine): boolean {
   const { mask, periodic } = routine;
-  if (mask === null || periodic === null || state.waited === 0 || interruptsEnabled(state) !== true) return false;
+  if (mask === null || periodic === null || interruptsEnabled(state) !== true) return false;
   const { machine } = state;
   if ((machine.raw(mask.address).ones & (1 << mask.bit)) === 0) return false;
   const { timer, channel } = periodic;
-  if (!countsOn(machine, timer) || state.waited < longestPeriod(machine, timer)) return false;
+  if (!countsOn(machine, timer)) return false;
   const modes = modesOf(machine, timer);
   if (modes === null) return false;
   return modes.every((mode) => {

@@ -4,13 +4,12 @@
  */
 import type { Expression, Statement } from "../program/ir.js";
 import { hasEffects } from "./effects.js";
-import { shortestPeriod } from "./hardware/modes.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, widening } from "./state.js";
 import { type Exits, execute, split } from "./statements.js";
-import { mayStand } from "./time-passing.js";
+import { mayHaveStood, mayStand } from "./time-passing.js";
 
 type Loop = Extract<Statement, { op: "loop" }>;
 
@@ -60,10 +59,7 @@ function round(run: Run, states: State[], loop: Loop, exits: Exits, leaving: Sta
   if (loop.bodyFirst) current = askCondition(run, current, loop, exits, leaving);
   for (const state of current) {
     state.cycles += 10;
-    // A loop that is not over within one period leaves its states standing for a while.
-    if (state.cycles > shortestPeriod(state.machine)) {
-      mayStand(run, state, loop.head);
-    }
+    mayHaveStood(run, state, loop.head);
   }
   return current;
 }

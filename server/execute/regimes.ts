@@ -13,18 +13,43 @@ const MAX_WIDENING_ROUNDS = 60;
 /** Rounds of plain joining that widening is spared: one is made, then bounds climb. */
 const HASTE = 2;
 
+/** How a stretch of turns went: those that do not come back, those that do, and the states in which the latter begin. */
+interface Course {
+  readonly startUp: readonly Bucket[];
+  /** Null where no turn ever ends. */
+  readonly running: Bucket | null;
+  readonly recurring: readonly State[];
+}
+
 /** Runs `turn` for ever from the given states. No state comes out: what follows is never reached. */
 export function runForever(run: Run, states: State[], place: number, turn: (states: State[]) => State[]): State[] {
   const { collector } = run;
   const outer = collector.bucket;
   const outerRegime = collector.regime;
   collector.regime = "running";
+  // An interrupt may come before the first turn does anything.
+  let entering: State[] | null = run.onTime(states, place);
+  while (entering !== null) {
+    const { startUp, running, recurring }: Course = follow(run, entering, place, turn);
+    for (const bucket of startUp) outer.add(bucket);
+    // Where no turn ends, something inside runs for ever and has put its states on record, or nothing is left.
+    entering = running === null ? null : run.afterRoutines(recurring, place);
+    // What was seen only before a routine first came does not recur.
+    if (entering !== null) outer.add(running!);
+    else if (running !== null) run.running(collector.layout).add(running);
+  }
+  collector.bucket = outer;
+  collector.regime = outerRegime;
+  return [];
+}
+
+/** Turns one by one until a state of affairs comes back; a fixed point where none does. */
+function follow(run: Run, entering: State[], place: number, turn: (states: State[]) => State[]): Course {
+  const { collector } = run;
   const turns: Bucket[] = [];
   const history: State[][] = [];
-  // An interrupt may come before the first turn does anything.
-  let current = run.onTime(states, place);
-  let running: Bucket | null = null;
   const prints: number[] = [];
+  let current = entering;
   for (let count = 0; current.length > 0 && !run.exhausted; count++) {
     // A state that is known through and through costs little to follow: it may take many turns to come back.
     if (count >= (isDetermined(run, current) ? run.limits.followedTurnsAlone : run.limits.followedTurns)) break;
@@ -39,38 +64,17 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
     const print = fingerprint(run, current);
     const back = history.findIndex((earlier, index) => prints[index] === print && sameSet(run, earlier, current));
     if (back >= 0) {
-      running = new Bucket(collector.layout);
+      const running = new Bucket(collector.layout);
       for (const recurring of turns.slice(back)) running.add(recurring);
-      turns.length = back;
-      current = [];
-      break;
+      return { startUp: turns.slice(0, back), running, recurring: history.slice(back).flat() };
     }
     run.unrolled += run.steps - steps;
     if (run.unrolled > run.limits.unrolledSteps && count > 1) break;
   }
-  if (current.length > 0) {
-    const first = turns.shift();
-    turns.length = 0;
-    if (first !== undefined) turns.push(first);
-    // States after the first turn recur, or may: the fixed point starts from them.
-    const from = history[1] ?? current;
-    running = settleForever(
-      run,
-      [...from, ...current].map((state) => state.fork()),
-      place,
-      turn,
-    );
-  }
-  collector.bucket = outer;
-  collector.regime = outerRegime;
-  if (running === null) {
-    // No turn ever ends: something inside runs for ever and has put its states on record, or nothing is left.
-    for (const bucket of turns) outer.add(bucket);
-    return [];
-  }
-  for (const bucket of turns) outer.add(bucket);
-  run.running(collector.layout).add(running);
-  return [];
+  if (current.length === 0) return { startUp: turns, running: null, recurring: [] };
+  // States after the first turn recur, or may: the fixed point starts from them.
+  const from = [...(history[1] ?? current), ...current].map((state) => state.fork());
+  return { startUp: turns.slice(0, 1), ...settleForever(run, from, place, turn) };
 }
 
 /** The end of a turn is a settled point. */
@@ -114,7 +118,12 @@ function sameSet(run: Run, left: readonly State[], right: readonly State[]): boo
 }
 
 /** A set of states that a turn maps into itself; its last turn's settled states are what runs. */
-function settleForever(run: Run, entering: State[], place: number, turn: (states: State[]) => State[]): Bucket {
+function settleForever(
+  run: Run,
+  entering: State[],
+  place: number,
+  turn: (states: State[]) => State[],
+): Omit<Course, "startUp"> {
   const { collector } = run;
   let invariant = mergeByHardware(run, entering);
   let bucket = new Bucket(collector.layout);
@@ -136,10 +145,10 @@ function settleForever(run: Run, entering: State[], place: number, turn: (states
         grew = true;
       }
     }
-    if (!grew) return bucket;
+    if (!grew) return { running: bucket, recurring: invariant };
     if (count > MAX_WIDENING_ROUNDS) {
       run.gap("the sketch's turns did not settle within the rounds that are followed", place, place);
-      return bucket;
+      return { running: bucket, recurring: invariant };
     }
   }
 }

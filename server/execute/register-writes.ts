@@ -58,6 +58,27 @@ function noteFromInterrupt(run: Run, state: State, address: number, word: boolea
   run.noteInterruptWrite(address, timer, leaves ? machine.tempOf(timer) : null);
 }
 
+/** The running program writes something on which depends when a timer's routines come. */
+function notePutOff(run: Run, state: State, address: number, before: number.AbstractInteger): void {
+  const { layout } = state.machine;
+  const role = layout.roles[address];
+  if (role === undefined) return;
+  if (
+    role.kind === "clock divisor" ||
+    (role.kind === "plain" && !/^(?:TIMSK|TIFR)/.test(layout.registers[address]?.name ?? ""))
+  ) {
+    for (const timer of layout.timers) run.putOff.timers.add(timer.index);
+  }
+  if (!("timer" in role) || role.timer === null) return;
+  const { timer } = role;
+  const changes = role.kind === "counter" || role.kind === "high" || !number.equal(before, state.machine.raw(address));
+  if (!changes) return;
+  if (role.kind === "compare") {
+    run.putOff.channels.add(role.channel.index);
+    if (role.channel === timer.channels[0]) run.putOff.timers.add(timer.index);
+  } else run.putOff.timers.add(timer.index);
+}
+
 /** Whether the timer behind a register may have come round since it was started, in the cycles that were spent at most. */
 function mayHaveTurned(state: State, address: number): boolean {
   const role = state.machine.layout.roles[address];
@@ -77,6 +98,8 @@ export function writeRegister(
   const type = word ? WORD : BYTE;
   const given = "zeros" in value ? value : number.top(type);
   const record = run.collector.beginWrite(run, state, address, word, context);
+  const before = machine.raw(address);
+  machine.at(state.cycles);
   const access = {
     mayHaveUpdated: state.timePassed || mayHaveTurned(state, address),
     site: context.start,
@@ -86,6 +109,7 @@ export function writeRegister(
   if (word) writeWord(machine, address, betweenHalves(run, state, address, given), access);
   else writeByte(machine, address, given, access);
   record?.end(given);
+  if (run.collector.regime === "running" && !run.inInterrupt) notePutOff(run, state, address, before);
   if (run.inInterrupt) noteFromInterrupt(run, state, address, word);
   else if (run.writtenByInterrupts.has(address)) {
     // Whether the routine comes before or after this write makes a difference: both are followed.

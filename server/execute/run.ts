@@ -54,6 +54,10 @@ export class Run {
   mayInterrupt: (state: State) => boolean = () => false;
   /** Called where time passes; set by interrupts.ts. */
   onTime: (states: State[], start: number) => State[] = (states) => states;
+  /** Of the states that recur, those that follow the first coming of a routine; null where that leaves out none. Set by interrupts.ts. */
+  afterRoutines: (states: readonly State[], start: number) => State[] | null = () => null;
+  /** Timers whose counter, mode or TOP the running program changes outside of routines, and compare units it moves. */
+  readonly putOff = { timers: new Set<number>(), channels: new Set<number>() };
 
   constructor(
     readonly program: LoweredProgram,

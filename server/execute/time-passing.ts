@@ -2,6 +2,7 @@
 
 import { toneMayEnd } from "./core/tone.js";
 import { takeOverBuffers } from "./hardware/access.js";
+import { shortestPeriod } from "./hardware/modes.js";
 import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
@@ -13,14 +14,28 @@ export function passTime(run: Run, state: State, place: number, cycles = 0): voi
   run.collector.settle(state, place);
   state.timePassed = true;
   state.cycles = 0;
+  state.machine.startCount();
   state.waited = cycles;
   state.due = true;
 }
 
-/** The state may stand here for a while, or be left at once: a loop that may go round for some time. */
+/** The state may stand here for as long as it likes, or be left at once: a loop that may go round for some time. */
 export function mayStand(run: Run, state: State, place: number): void {
   takeOverBuffers(state.machine, 0, false);
   run.collector.settle(state, place);
+  state.timePassed = true;
+  state.waited = 0;
+}
+
+/** A loop that is not over within one period of a timer leaves that timer's state standing for a while. */
+export function mayHaveStood(run: Run, state: State, place: number): void {
+  const { machine, cycles } = state;
+  if (cycles <= shortestPeriod(machine)) return;
+  const standing = machine.layout.timers.filter(
+    (timer) => cycles - machine.changedAt(timer.index) > shortestPeriod(machine, [timer]),
+  );
+  takeOverBuffers(machine, 0, false);
+  run.collector.settle(state, place, standing);
   state.timePassed = true;
   state.waited = 0;
 }

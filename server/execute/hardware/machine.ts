@@ -40,6 +40,10 @@ export class Machine {
   private temp: number.AbstractInteger[];
   /** Equal numbers mean equal registers and pins of that timer. */
   private versions: number[];
+  /** The path's count of cycles when each timer's registers or pins last changed; by timer. */
+  private stamps: readonly number[];
+  /** The path's count of cycles, as the last write knew it. */
+  private cycles = 0;
   private general: number;
   private shared = false;
 
@@ -60,6 +64,7 @@ export class Machine {
       this.bitWriters = new Array(layout.bitwiseCount * 8).fill(NOBODY);
       this.temp = layout.timers.map(() => number.constant(0, BYTE));
       this.versions = layout.timers.map(freshVersion);
+      this.stamps = NEVER;
       this.general = freshVersion();
     } else {
       this.io = from.io;
@@ -71,6 +76,8 @@ export class Machine {
       this.bitWriters = from.bitWriters;
       this.temp = from.temp;
       this.versions = from.versions;
+      this.stamps = from.stamps;
+      this.cycles = from.cycles;
       this.general = from.general;
       this.shared = true;
     }
@@ -141,6 +148,22 @@ export class Machine {
     return this.general;
   }
 
+  /** Tells how many cycles the path may have taken since its last settled point. */
+  at(cycles: number): void {
+    this.cycles = cycles;
+  }
+
+  /** The path's count of cycles starts from 0. */
+  startCount(): void {
+    this.stamps = NEVER;
+    this.cycles = 0;
+  }
+
+  /** The path's count of cycles when the timer last changed; 0 where it has not since the count began. */
+  changedAt(timer: number): number {
+    return this.stamps[timer] ?? 0;
+  }
+
   /** Writers of the bits in `mask` of a control or port register. */
   writersOfBits(address: number, mask: number): readonly number[] {
     const at = this.layout.bitwise[address]! * 8;
@@ -206,6 +229,9 @@ export class Machine {
   private touchTimer(timer: number): void {
     this.versions[timer] = freshVersion();
     this.general = freshVersion();
+    const { stamps, cycles } = this;
+    if (this.changedAt(timer) !== cycles)
+      this.stamps = this.versions.map((_, index) => (index === timer ? cycles : (stamps[index] ?? 0)));
   }
 
   setWorking(channel: number, value: number.AbstractInteger): void {
@@ -276,6 +302,8 @@ export class Machine {
   /** Takes in what `other` may be; `combine` joins or widens one register. */
   absorb(other: Machine, combine: Combine): void {
     if (this.reach !== other.reach) this.reach = this.reach.map((value, timer) => Math.max(value, other.reach[timer]!));
+    if (this.stamps !== other.stamps)
+      this.stamps = this.versions.map((_, timer) => Math.min(this.changedAt(timer), other.changedAt(timer)));
     if (this.general === other.general) {
       this.absorbWriters(other);
       return;
@@ -328,6 +356,7 @@ function sameBits(a: number.AbstractInteger, b: number.AbstractInteger, mask: nu
 }
 
 const NOBODY: readonly number[] = [];
+const NEVER: readonly number[] = [];
 
 function mergeWriters(left: readonly number[], right: readonly number[]): readonly number[] {
   if (left === right || right.length === 0) return left;
