@@ -16,7 +16,6 @@ interface Import {
   readonly from: string;
   /** A path of ours with `.ts`, or a package. */
   readonly to: string;
-  readonly typeOnly: boolean;
 }
 
 const root = join(__dirname, "..");
@@ -51,7 +50,7 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
       "server/conclude",
     ],
   ],
-  ["server/edits", ["server/preprocess"]],
+  ["server/edits", ["shared-model", "server/preprocess"]],
   [
     "server/findings",
     [
@@ -99,14 +98,6 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
   ["client", ["shared-model"]],
 ];
 
-/** Single imports against the order, each with its reason. A type only, so nothing goes in circles when it runs. */
-const KNOWN_EXCEPTIONS: ReadonlyMap<string, string> = new Map([
-  [
-    "server/edits/apply.ts -> server/findings/finding.ts",
-    "the type of one edit stands with the findings that offer it",
-  ],
-]);
-
 /** The packages that each part may use; `node:*` is every module of Node. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   // `web-tree-sitter` and the way to its files are found at run time: see server/parse/native.ts and wasm.ts.
@@ -118,13 +109,6 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
 };
 
 const MOST_LINES = 400;
-/** Files past that length today, with a bound that they may not pass either: to be split by reason before anything is added. */
-const LONG_FILES: Readonly<Record<string, { readonly most: number; readonly reason: string }>> = {
-  "server/program/expressions.ts": { most: 1_300, reason: "one function for each kind of C++ expression" },
-  "server/program/calls.ts": { most: 700, reason: "overloads, methods, constructors and core functions" },
-  "server/program/statements.ts": { most: 600, reason: "one function for each kind of C++ statement" },
-  "server/program/type-syntax.ts": { most: 500, reason: "declarators of C++ are one grammar" },
-};
 
 const DULL_FOLDERS = /(^|\/)(utils?|helpers?|common|misc)(\/|$)/;
 const KEBAB_FILE = /^[a-z0-9]+(-[a-z0-9]+)*(\.oracle)?(\.test)?\.ts$/;
@@ -150,19 +134,9 @@ describe("the house", () => {
     }
   });
 
-  it("has no exception from the order that nobody needs", () => {
-    const made = new Set(product.flatMap(importsOf).map(({ from, to }) => `${from} -> ${to}`));
-    expect([...KNOWN_EXCEPTIONS.keys()].filter((exception) => !made.has(exception))).toEqual([]);
-  });
-
   it("opens every file with what it is for", () => expect(product.flatMap(unopened)).toEqual([]));
 
   it("keeps files short", () => expect(product.flatMap(tooLong)).toEqual([]));
-
-  it("has no long file on its list that has become short", () => {
-    const lengths = new Map(product.map((file) => [file.path, linesOf(file)]));
-    expect(Object.keys(LONG_FILES).filter((path) => (lengths.get(path) ?? 0) <= MOST_LINES)).toEqual([]);
-  });
 
   it("names files and folders well", () => expect([...product, ...tests].flatMap(badName)).toEqual([]));
 
@@ -196,10 +170,8 @@ describe("each rule finds what it is for", () => {
   it("no opening", () => expect(unopened(made("server/a.ts", "export const a = 1;"))).toHaveLength(1));
 
   it("a long file", () => {
-    const long = "\n".repeat(MOST_LINES + 1);
-    expect(tooLong(made("server/a.ts", long))).toHaveLength(1);
-    expect(tooLong(made("server/program/statements.ts", long))).toEqual([]);
-    expect(tooLong(made("server/program/statements.ts", long.repeat(2)))).toHaveLength(1);
+    expect(tooLong(made("server/a.ts", "\n".repeat(MOST_LINES)))).toEqual([]);
+    expect(tooLong(made("server/a.ts", "\n".repeat(MOST_LINES + 1)))).toHaveLength(1);
   });
 
   it.each(["server/utils/a.ts", "server/lsp/helpers.ts", "server/lsp/codeActions.ts", "client/Extension.ts"])(
@@ -254,13 +226,13 @@ function partOf(path: string): string | undefined {
 }
 
 const IMPORTS =
-  /^(?:import|export)(?<type> type)?(?:[^;"]*? from)? ?"(?<named>[^"]+)"|\bimport\("(?<inPlace>[^"]+)"\)|\bload\("(?<loaded>[^"]+)"\)/gm;
+  /^(?:import|export)(?: type)?(?:[^;"]*? from)? ?"(?<named>[^"]+)"|\bimport\("(?<inPlace>[^"]+)"\)|\bload\("(?<loaded>[^"]+)"\)/gm;
 
 function importsOf({ path, text }: File): Import[] {
   return [...text.matchAll(IMPORTS)].map(({ groups }) => {
     const spec = groups?.["named"] ?? groups?.["inPlace"] ?? groups?.["loaded"] ?? "";
     const to = spec.startsWith(".") ? posix.join(posix.dirname(path), spec).replace(/\.js$/, ".ts") : spec;
-    return { from: path, to, typeOnly: groups?.["type"] !== undefined || groups?.["inPlace"] !== undefined };
+    return { from: path, to };
   });
 }
 
@@ -269,12 +241,12 @@ function wrongImports(file: File): string[] {
   const allowed = PARTS.find(([name]) => name === part)?.[1];
   if (part === undefined || allowed === undefined)
     return [`${file.path}: belongs to no part; say in PARTS where it stands`];
-  return importsOf(file).flatMap(({ from, to, typeOnly }) => {
+  return importsOf(file).flatMap(({ from, to }) => {
     const other = partOf(to);
     const line = `${from} -> ${to}`;
     if (other === undefined) return mayUse(part, to) ? [] : [line];
     if (other === part || allowed.includes(other)) return [];
-    return typeOnly && KNOWN_EXCEPTIONS.has(line) ? [] : [line];
+    return [line];
   });
 }
 
@@ -293,8 +265,7 @@ function linesOf({ text }: File): number {
 
 function tooLong(file: File): string[] {
   const lines = linesOf(file);
-  const most = LONG_FILES[file.path]?.most ?? MOST_LINES;
-  return lines > most ? [`${file.path}: ${lines} lines, ${most} are the most; split it by reason`] : [];
+  return lines > MOST_LINES ? [`${file.path}: ${lines} lines, ${MOST_LINES} are the most; split it by reason`] : [];
 }
 
 function badName({ path }: File): string[] {

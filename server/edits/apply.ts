@@ -1,6 +1,6 @@
 /** Edits applied in memory: to one text, and to the sources of a whole sketch. */
-import type { TextEdit } from "../findings/finding.js";
 import type { SketchSources, SourceFile } from "../preprocess/source.js";
+import type { TextEdit } from "./text-edit.js";
 
 /** The text with all edits made. Edits count in the old text; those at one place keep their order. Throws RangeError where two overlap. */
 export function applyEdits(text: string, edits: readonly TextEdit[]): string {

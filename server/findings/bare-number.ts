@@ -1,8 +1,9 @@
 /** A raw literal written to a timer's control register. The fix writes named bits under a mask, and is proved. */
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import type { TextEdit } from "../edits/text-edit.js";
 import { chain, knownValue, shapeOf, type WriteShape, withoutCasts } from "./expression.js";
-import type { FindingRule, Fix, TextEdit } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
 import { safeFix, textOf } from "./fix.js";
 import { sketchWrites, within } from "./look.js";
 import { bitsUnder, type NamingStyle, namingStyle } from "./naming.js";

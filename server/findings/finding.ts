@@ -1,14 +1,9 @@
 /** What one finding is: its page, its check, its fixes. One file per finding exports one such object. */
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis } from "../analysis.js";
+import type { TextEdit } from "../edits/text-edit.js";
 
 export type Severity = "error" | "warning" | "note";
-
-/** Replace the text of `span` by `text`. */
-export interface TextEdit {
-  readonly span: Span;
-  readonly text: string;
-}
 
 /**
  * A way out. `edit` is asked for only on demand; its result is applied in memory and analysed again before anything

@@ -2,7 +2,8 @@
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis } from "../analysis.js";
 import { endOfStatement, indentAt, lineBreak } from "../edits/source-text.js";
-import type { Fix, TextEdit } from "./finding.js";
+import type { TextEdit } from "../edits/text-edit.js";
+import type { Fix } from "./finding.js";
 
 /** A fix that leaves every register as it was. */
 export function safeFix(title: string, edit: () => readonly TextEdit[]): Fix {

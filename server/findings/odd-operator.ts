@@ -1,8 +1,9 @@
 /** The operator does something else than the line means. */
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import type { TextEdit } from "../edits/text-edit.js";
 import { bitNameOf, chain, knownValue, namedBit, partsOf, withoutCasts } from "./expression.js";
-import type { FindingRule, TextEdit } from "./finding.js";
+import type { FindingRule } from "./finding.js";
 import { changingFix, pinsOfTimer } from "./fix.js";
 import { ownPaths, sketchWrites } from "./look.js";
 import { homesOfBit } from "./register-fields.js";

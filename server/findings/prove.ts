@@ -6,7 +6,8 @@
 import { type AnalyseInput, analyse } from "../analyse.js";
 import type { Analysis, PinHistory, PinSignal } from "../analysis.js";
 import { applyToSources, movedOffset } from "../edits/apply.js";
-import type { Finding, Fix, TextEdit } from "./finding.js";
+import type { TextEdit } from "../edits/text-edit.js";
+import type { Finding, Fix } from "./finding.js";
 import { findingsOf, gravity } from "./findings.js";
 
 export type Proof = { readonly edits: readonly TextEdit[] } | { readonly refused: string };

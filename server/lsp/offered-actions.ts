@@ -6,7 +6,8 @@ import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserv
 import { EXPLAIN_FINDING_COMMAND } from "../../shared-model/protocol.js";
 import type { Span } from "../../shared-model/span.js";
 import { indentAt, lineBreak, lineOf } from "../edits/source-text.js";
-import type { Finding, Fix, TextEdit } from "../findings/finding.js";
+import type { TextEdit } from "../edits/text-edit.js";
+import type { Finding, Fix } from "../findings/finding.js";
 import { proveFix } from "../findings/prove.js";
 import type { Stop } from "../limits.js";
 import type { ActionData, ActionRequest, ResolvedAction } from "./questions.js";

@@ -8,7 +8,8 @@ import {
 } from "vscode-languageserver/node";
 import type { Span } from "../../shared-model/span.js";
 import { type LineIndex, lineIndex } from "../../shared-model/text-position.js";
-import type { Finding, Severity, TextEdit } from "../findings/finding.js";
+import type { TextEdit } from "../edits/text-edit.js";
+import type { Finding, Severity } from "../findings/finding.js";
 import type { SourceFile } from "../preprocess/source.js";
 
 const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {

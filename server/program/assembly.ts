@@ -4,9 +4,11 @@
  * Source: AVR Instruction Set Manual, DS40002198, "Instruction Set Summary"; gcc manual, "Extended Asm".
  */
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { lowerExpression, rvalue } from "./expressions.js";
+import { rvalue } from "./conversions.js";
+import { lowerExpression } from "./expressions.js";
 import type { Expression } from "./ir.js";
-import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
+import type { Body, Lowering } from "./lowering.js";
+import { isPlace, markAddressTaken } from "./places.js";
 import { textBytes } from "./texts.js";
 import { INT16, VOID } from "./types.js";
 
@@ -29,12 +31,12 @@ export function lowerAssembly(run: Lowering, body: Body, node: SyntaxNode): Expr
       const value = child(operand, "value");
       return value === undefined ? [] : [lowerExpression(run, body, value)];
     });
-  const read = values(child(node, "input_operands")).map((operand) => rvalue(run, body, operand));
+  const read = values(child(node, "input_operands")).map((operand) => rvalue(operand));
   const written = values(child(node, "output_operands"));
   const nothing = { op: "unknown", why: "", harmless: true, type: VOID, start, end } as const;
   if (!words.every((word) => INWARD.has(word) || word === "sei" || word === "cli")) {
     for (const operand of written) if (isPlace(operand)) markAddressTaken(operand);
-    const operands = [...read, ...written.map((operand) => rvalue(run, body, operand))];
+    const operands = [...read, ...written.map((operand) => rvalue(operand))];
     const reach: Expression = { op: "integer", value: 0, type: INT16, start, end };
     return { ...nothing, why: "inline assembly", operands: [reach, ...operands], harmless: false };
   }

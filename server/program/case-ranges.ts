@@ -2,9 +2,11 @@
 import { CASE_RANGE_OPERATOR } from "../parse/respell.js";
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
-import { convertTo, lowerExpression } from "./expressions.js";
+import { convertTo } from "./conversions.js";
+import { lowerExpression } from "./expressions.js";
 import type { Expression, Statement } from "./ir.js";
-import { type Body, type Lowering, placeOf } from "./lowering.js";
+import type { Body, Lowering } from "./lowering.js";
+import { placeOf } from "./places.js";
 import { INT16 } from "./types.js";
 
 /** `case first ... last`, as gcc has it. */

@@ -2,13 +2,15 @@
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { declareAlias, declareStaticMember } from "./declarations.js";
+import { readDeclarator } from "./declarators.js";
 import { lowerExpression } from "./expressions.js";
 import { addFunction } from "./functions.js";
 import type { Field, RecordType } from "./ir.js";
-import type { Lowering, RecordInfo } from "./lowering.js";
+import { type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
+import { rememberEnumScope } from "./qualified-names.js";
 import { type Meaning, Scope } from "./scope.js";
 import { bindTemplate, matchSpecialisation } from "./template-binding.js";
-import { readDeclarator, readSpecifiers, readType, rememberEnumScope, scratchBody } from "./type-syntax.js";
+import { readSpecifiers, readType } from "./type-syntax.js";
 import { INT16, INT32, sizeOf, type Type, UINT16, UINT32 } from "./types.js";
 import { declareUsing } from "./using.js";
 
@@ -35,31 +37,10 @@ export function declareClass(run: Lowering, scope: Scope, node: SyntaxNode): Typ
 }
 
 function reserve(run: Lowering, scope: Scope, name: string, node: SyntaxNode): { type: Type; info: RecordInfo } {
-  const record: RecordType = {
-    name: name === "" ? "(unnamed)" : name,
-    size: -1,
-    fields: [],
-    bases: [],
-    virtual: false,
-    tagOffset: -1,
-    id: run.id(),
-    union: node.kind === "union_specifier",
-  };
-  const inner = new Scope(scope, "record", record);
-  const info: RecordInfo = {
-    record,
-    scope: inner,
-    constructors: [],
-    defaults: new Map(),
-    methods: [],
-    destructor: null,
-    inheritsConstructors: false,
-  };
-  run.records.set(record, info);
-  const type: Type = { kind: "record", record };
+  const { type, info } = run.openRecord(scope, name === "" ? "(unnamed)" : name, node.kind === "union_specifier");
   if (name !== "") {
     scope.declare(name, { kind: "type", type });
-    inner.declare(name, { kind: "type", type });
+    info.scope.declare(name, { kind: "type", type });
   }
   return { type, info };
 }

@@ -1,17 +1,20 @@
 /** How objects come to life: constructors, member initialisers, lists, arrays; statics and locals alike. */
+
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
-import { callFunction } from "./calls.js";
+import { callFunction } from "./call-statement.js";
 import { constantOf } from "./constant.js";
+import { convertTo } from "./conversions.js";
 import { tagOffsets } from "./dispatch.js";
-import { convertTo, lowerExpression, rvalue } from "./expressions.js";
+import { lowerExpression } from "./expressions.js";
 import { signatureOf } from "./functions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
-import { type Body, isPlace, type Lowering, markAddressTaken } from "./lowering.js";
+import type { Body, Lowering } from "./lowering.js";
 import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
+import { addressOf, baseField, behind, elementOf, isPlace, markAddressTaken, memberOf } from "./places.js";
 import type { FunctionSymbol } from "./scope.js";
 import { textBytes } from "./texts.js";
-import { INT16, type Type, UINT16 } from "./types.js";
+import { INT16, UINT16 } from "./types.js";
 
 /** What stands behind a declarator: nothing, `= value`, `(a, b)` or `{a, b}`. */
 export type Initialiser =
@@ -52,7 +55,6 @@ export function initialise(run: Lowering, body: Body, target: Place, initialiser
           body,
           target,
           initialiser.nodes.map((node) => lowerExpression(run, body, node)),
-          zero,
         );
         return;
       }
@@ -76,7 +78,7 @@ export function assignFresh(run: Lowering, body: Body, target: Place, value: Exp
       else body.out.push({ op: "copy", target, source: value, start: node.start });
       return;
     }
-    constructRecord(run, body, target, [value], false);
+    constructRecord(run, body, target, [value]);
     return;
   }
   if (type.kind === "array") {
@@ -104,7 +106,7 @@ function takesOwnKind(run: Lowering, candidate: FunctionSymbol, record: RecordTy
 export function constructDefault(run: Lowering, body: Body, target: Place): void {
   const type = target.type;
   if (type.kind === "record") {
-    constructRecord(run, body, target, [], false);
+    constructRecord(run, body, target, []);
   } else if (
     type.kind === "array" &&
     type.of.kind === "record" &&
@@ -132,7 +134,7 @@ function needsConstruction(run: Lowering, record: RecordType): boolean {
   );
 }
 
-function constructRecord(run: Lowering, body: Body, target: Place, args: readonly Expression[], zeroed: boolean): void {
+function constructRecord(run: Lowering, body: Body, target: Place, args: readonly Expression[]): void {
   if (target.type.kind !== "record") return;
   const record = target.type.record;
   const info = run.records.get(record);
@@ -164,7 +166,6 @@ function constructRecord(run: Lowering, body: Body, target: Place, args: readonl
     return;
   }
   if (!needsConstruction(run, record)) return;
-  void zeroed;
   constructParts(run, body, target, record, new Map());
 }
 
@@ -190,13 +191,9 @@ function constructParts(
 ): void {
   const info = run.records.get(record);
   for (const base of record.bases) {
-    const place = memberOf(target, {
-      name: base.record.name,
-      type: { kind: "record", record: base.record },
-      offset: base.offset,
-    });
+    const place = memberOf(target, baseField(base));
     const initialiser = listed.get(base.record.name);
-    if (passedOn?.base === base.record) constructRecord(run, body, place, passedOn.args, false);
+    if (passedOn?.base === base.record) constructRecord(run, body, place, passedOn.args);
     else if (initialiser !== undefined) initialise(run, body, place, initialiser, false);
     else constructDefault(run, body, place);
   }
@@ -229,19 +226,8 @@ function constructParts(
 export function lowerConstruction(run: Lowering, body: Body, symbol: FunctionSymbol): void {
   const record = symbol.constructorOf!;
   const self = body.self!;
-  const object: Place = {
-    op: "dereference",
-    pointer: {
-      op: "load",
-      place: { op: "variable", variable: self, type: self.type, start: symbol.node.start, end: symbol.node.start },
-      type: self.type,
-      start: symbol.node.start,
-      end: symbol.node.start,
-    },
-    type: { kind: "record", record },
-    start: symbol.node.start,
-    end: symbol.node.start,
-  };
+  const at = { start: symbol.node.start, end: symbol.node.start };
+  const object = behind({ op: "variable", variable: self, type: self.type, ...at }, { kind: "record", record }, at);
   const listed = new Map<string, Initialiser>();
   const list = ofKind(symbol.node, "field_initializer_list");
   for (const part of list?.children ?? []) {
@@ -296,7 +282,6 @@ function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNo
         body,
         target,
         items.map((item) => lowerExpression(run, body, item)),
-        false,
       );
       return;
     }
@@ -348,32 +333,4 @@ function initialiseText(run: Lowering, body: Body, target: Place, node: SyntaxNo
       end: node.end,
     });
   }
-}
-
-export function memberOf(base: Place, field: RecordType["fields"][number]): Place {
-  return { op: "member", base, field, type: field.type, start: base.start, end: base.end };
-}
-
-export function elementOf(base: Place, index: number): Place {
-  const type: Type = base.type.kind === "array" ? base.type.of : base.type;
-  return {
-    op: "index",
-    base,
-    index: { op: "integer", value: index, type: INT16, start: base.start, end: base.end },
-    type,
-    start: base.start,
-    end: base.end,
-  };
-}
-
-export function addressOf(place: Place): Expression {
-  markAddressTaken(place);
-  return { op: "address", place, type: { kind: "pointer", to: place.type }, start: place.start, end: place.end };
-}
-
-/** The value of a scalar, or the place of a record. */
-export function valueOrPlace(run: Lowering, body: Body, expression: Expression): Expression {
-  return expression.type.kind === "record" || expression.type.kind === "opaque"
-    ? expression
-    : rvalue(run, body, expression);
 }

@@ -3,25 +3,21 @@ import { child, type SyntaxNode } from "../parse/syntax.js";
 import { defaultOf } from "./classes.js";
 import { isConstantSetting, knownFrom } from "./constant.js";
 import { assignFresh, constructDefault, type Initialiser, initialise, initialiserOf } from "./construction.js";
+import { referenceTo, rvalue } from "./conversions.js";
 import { CORE_CLASSES } from "./core-functions.js";
+import { readDeclarator } from "./declarators.js";
 import { remember } from "./destruction.js";
-import { lowerExpression, referenceTo, rvalue } from "./expressions.js";
+import { lowerExpression } from "./expressions.js";
 import { addFunction } from "./functions.js";
 import type { Expression, Statement, Variable } from "./ir.js";
 import { lengthFrom } from "./lists.js";
-import { type Body, type Lowering, placeOf, type RecordInfo } from "./lowering.js";
+import { type Body, type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
 import { declarationReadAsAssignment } from "./misread.js";
+import { placeOf } from "./places.js";
+import { findQualified } from "./qualified-names.js";
 import { Scope } from "./scope.js";
 import { declareTemplate, isOutsideTemplateMember } from "./template-declarations.js";
-import {
-  findQualified,
-  namesType,
-  readDeclarator,
-  readSpecifiers,
-  readType,
-  type Specifiers,
-  scratchBody,
-} from "./type-syntax.js";
+import { namesType, readSpecifiers, readType, type Specifiers } from "./type-syntax.js";
 import { BOOL, decayed, INT16, type Type } from "./types.js";
 import { declareNamespaceAlias, declareUsing } from "./using.js";
 
@@ -62,22 +58,6 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
       declareAll(run, scope, body.kind === "declaration_list" ? body.children : [body], startup);
       return;
     }
-    case "struct_specifier":
-    case "class_specifier":
-    case "union_specifier":
-    case "enum_specifier":
-      readType(run, scope, node);
-      return;
-    case "type_definition":
-    case "alias_declaration":
-      declareAlias(run, scope, node);
-      return;
-    case "using_declaration":
-      declareUsing(run, scope, node);
-      return;
-    case "namespace_alias_definition":
-      declareNamespaceAlias(run, scope, node);
-      return;
     case "expression_statement": {
       const declaration = declarationReadAsAssignment(node);
       if (declaration !== null) declareVariables(run, scope, declaration, startup);
@@ -92,8 +72,33 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
       declareInside(run, scope, node, startup);
       return;
     default:
+      if (declareNames(run, scope, node)) return;
       if (node.kind.startsWith("preproc") || node.kind.startsWith("attribute") || !node.named) return;
       run.gap(node, "declaration not understood");
+  }
+}
+
+/** What declares types or other names and does nothing else, at file level as in functions; false where it is none such. */
+export function declareNames(run: Lowering, scope: Scope, node: SyntaxNode): boolean {
+  switch (node.kind) {
+    case "struct_specifier":
+    case "class_specifier":
+    case "union_specifier":
+    case "enum_specifier":
+      readType(run, scope, node);
+      return true;
+    case "type_definition":
+    case "alias_declaration":
+      declareAlias(run, scope, node);
+      return true;
+    case "using_declaration":
+      declareUsing(run, scope, node);
+      return true;
+    case "namespace_alias_definition":
+      declareNamespaceAlias(run, scope, node);
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -255,13 +260,13 @@ const initialised = new WeakSet<Variable>();
 export const externals = new WeakSet<Variable>();
 
 function initialiseWith(
-  run: Lowering,
+  _run: Lowering,
   body: Body,
   target: ReturnType<typeof placeOf>,
   value: Expression,
   node: SyntaxNode,
 ): void {
-  body.out.push({ op: "initialise", target, value: rvalue(run, body, value), start: node.start, end: node.end });
+  body.out.push({ op: "initialise", target, value: rvalue(value), start: node.start, end: node.end });
 }
 
 /** `auto &` and `auto *` around the type that the initialiser gave. */

@@ -1,8 +1,8 @@
 /** The end of objects: destructors of locals run where their block is left, whichever way. */
-import { callFunction } from "./calls.js";
-import { addressOf, elementOf, memberOf } from "./construction.js";
+import { callFunction } from "./call-statement.js";
 import type { Place, RecordType } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
+import { addressOf, baseField, elementOf, memberOf } from "./places.js";
 
 /** What a block, loop or switch of the function has to clear away. */
 export interface Cleanup {
@@ -57,8 +57,7 @@ export function destroy(run: Lowering, body: Body, place: Place): void {
     if (field.bits === undefined) destroy(run, body, memberOf(place, field));
   }
   for (const base of [...type.record.bases].reverse()) {
-    const { record, offset } = base;
-    destroy(run, body, memberOf(place, { name: record.name, type: { kind: "record", record }, offset }));
+    destroy(run, body, memberOf(place, baseField(base)));
   }
 }
 

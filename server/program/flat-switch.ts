@@ -4,7 +4,8 @@
  */
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
-import { condition, lowerExpression } from "./expressions.js";
+import { condition } from "./conversions.js";
+import { lowerExpression } from "./expressions.js";
 import type { Expression, Statement } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { Scope } from "./scope.js";

@@ -2,14 +2,15 @@
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { makeVirtual } from "./classes.js";
 import { lowerConstruction } from "./construction.js";
+import { parameterType, readDeclarator } from "./declarators.js";
 import type { FunctionCode, RecordType, Variable } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { elementScopes } from "./packs.js";
 import { type FunctionSymbol, type Meaning, Scope, type Signature } from "./scope.js";
 import { lowerBlock } from "./statements.js";
 import { specialiseFunction } from "./templates.js";
-import { keyOf, parameterType, readDeclarator, readSpecifiers, readType } from "./type-syntax.js";
-import { type Type, VOID } from "./types.js";
+import { readSpecifiers, readType } from "./type-syntax.js";
+import { keyOf, type Type, VOID } from "./types.js";
 
 /** The function declarator inside a definition or declaration. */
 export function functionDeclarator(node: SyntaxNode | undefined): SyntaxNode | undefined {

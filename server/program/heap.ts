@@ -3,9 +3,10 @@ import { child, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { constructDefault, initialise, initialiserOf } from "./construction.js";
 import { lowerExpression } from "./expressions.js";
-import type { Expression, Place } from "./ir.js";
-import { type Body, type Lowering, placeOf } from "./lowering.js";
-import { readType, scratchBody } from "./type-syntax.js";
+import type { Expression, Place, Stretch } from "./ir.js";
+import { type Body, type Lowering, scratchBody } from "./lowering.js";
+import { placeOf } from "./places.js";
+import { readType } from "./type-syntax.js";
 import { INT16, type Type, UINT8, UINT16 } from "./types.js";
 
 export function lowerNew(run: Lowering, body: Body, node: SyntaxNode): Expression {
@@ -53,7 +54,7 @@ export function lowerAllocation(run: Lowering, body: Body, name: string, args: r
 }
 
 /** A pointer, in a temporary, to an object that no earlier call has given. */
-function allocate(run: Lowering, body: Body, type: Type, node: { start: number; end: number }): Expression {
+function allocate(run: Lowering, body: Body, type: Type, node: Stretch): Expression {
   const { start, end } = node;
   const object = run.variable("", type, "heap", start);
   object.addressTaken = true;

@@ -6,6 +6,12 @@
 import type { Gap } from "../preprocess/source.js";
 import type { Type } from "./types.js";
 
+/** Where something stands in the expanded text. */
+export interface Stretch {
+  readonly start: number;
+  readonly end: number;
+}
+
 /** A variable, parameter or temporary. */
 export interface Variable {
   readonly id: number;
@@ -68,10 +74,8 @@ export interface FunctionCode {
 export type BinaryOperator = "+" | "-" | "*" | "/" | "%" | "&" | "|" | "^" | "<<" | ">>";
 export type Comparison = "<" | "<=" | ">" | ">=" | "==" | "!=";
 
-interface Node {
+interface Node extends Stretch {
   readonly type: Type;
-  readonly start: number;
-  readonly end: number;
 }
 
 /** Expressions that name a place. */

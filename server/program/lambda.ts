@@ -1,44 +1,24 @@
 /** Lambdas: a class of their own with a field per captured name and one call operator. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { addressOf, memberOf } from "./construction.js";
-import { thisPlace, unknown } from "./expressions.js";
+import { parameterType, readDeclarator } from "./declarators.js";
 import { codeOf } from "./functions.js";
 import type { Expression, Field, Place, RecordType } from "./ir.js";
-import { type Body, type Lowering, placeOf, type RecordInfo } from "./lowering.js";
-import { type FunctionSymbol, Scope } from "./scope.js";
-import { parameterType, readDeclarator, readType } from "./type-syntax.js";
+import type { Body, Lowering } from "./lowering.js";
+import { functionValue, thisPlace } from "./names.js";
+import { addressOf, markAddressTaken, memberOf, placeOf } from "./places.js";
+import type { FunctionSymbol, Scope } from "./scope.js";
+import { unknown } from "./stand-ins.js";
+import { readType } from "./type-syntax.js";
 import { sizeOf, type Type, UINT8, VOID } from "./types.js";
 
 export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expression {
-  const { start, end } = node;
   const code = child(node, "body");
-  if (code === undefined) return unknown(run, node, "half a lambda");
-  const record: RecordType = {
-    name: "(lambda)",
-    size: 0,
-    fields: [],
-    bases: [],
-    virtual: false,
-    tagOffset: -1,
-    id: run.id(),
-    union: false,
-  };
-  const scope = new Scope(fileScope(body.scope), "record", record);
-  const info: RecordInfo = {
-    record,
-    scope,
-    constructors: [],
-    defaults: new Map(),
-    methods: [],
-    destructor: null,
-    inheritsConstructors: false,
-  };
-  run.records.set(record, info);
-  const type: Type = { kind: "record", record };
-  const temporary = run.temporary(body, type, start);
-  temporary.addressTaken = true;
-  const object = placeOf(temporary, start, end);
-  body.out.push({ op: "declare", variable: temporary, zero: false, start });
+  if (code === undefined) return unknown(node, "half a lambda");
+  const { type, info } = run.openRecord(fileScope(body.scope), "(lambda)");
+  const { record, scope } = info;
+  record.size = 0;
+  const object = run.freshTemporary(body, type, node);
+  markAddressTaken(object);
   capture(run, body, node, code, record, scope, object);
   if (record.size === 0) record.size = 1;
   const symbol = callOperator(run, node, code, scope, record);
@@ -47,14 +27,7 @@ export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expres
   if (record.fields.length === 0) {
     // Without captures it is as good as a function, and may be passed as one.
     const free: FunctionSymbol = { ...symbol, record: null, isStatic: true, code: null, name: "(lambda)" };
-    const made = codeOf(run, free);
-    const shape: Type = {
-      kind: "function",
-      returns: made.returns,
-      parameters: made.parameters.map((parameter) => parameter.type),
-      variadic: false,
-    };
-    return { op: "function", code: made, type: { kind: "pointer", to: shape }, start, end };
+    return functionValue(codeOf(run, free), node);
   }
   return object;
 }

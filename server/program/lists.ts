@@ -2,12 +2,14 @@
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { type Initialiser, initialise, initialiserOf } from "./construction.js";
-import { lowerExpression, unknown } from "./expressions.js";
+import { readTypeDescriptor } from "./declarators.js";
+import { lowerExpression } from "./expressions.js";
 import type { Expression, Place } from "./ir.js";
-import { type Body, type Lowering, placeOf } from "./lowering.js";
+import type { Body, Lowering } from "./lowering.js";
 import { expandPacks } from "./packs.js";
+import { unknown } from "./stand-ins.js";
 import { textBytes } from "./texts.js";
-import { readType, readTypeDescriptor } from "./type-syntax.js";
+import { readType } from "./type-syntax.js";
 import { INT16, type Type } from "./types.js";
 
 /** Lists whose type is that of what they are passed to. */
@@ -17,35 +19,29 @@ export function untypedList(expression: Expression): SyntaxNode | undefined {
   return untypedLists.get(expression);
 }
 
-export function listWithoutType(run: Lowering, node: SyntaxNode, empty = false): Expression {
+export function listWithoutType(node: SyntaxNode, empty = false): Expression {
   const { start, end } = node;
   const list: Expression = empty
     ? { op: "integer", value: 0, type: INT16, start, end }
-    : unknown(run, node, "list of values in a place where it was not expected");
+    : unknown(node, "list of values in a place where it was not expected");
   untypedLists.set(list, node);
   return list;
 }
 
 /** A temporary of the type, filled from the list. */
-export function listAsRecord(run: Lowering, body: Body, type: Type, node: SyntaxNode): Place {
-  const temporary = run.temporary(body, type, node.start);
-  const place = placeOf(temporary, node.start, node.end);
-  body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });
-  initialise(run, body, place, initialiserOf(node), false);
+export function listAsRecord(run: Lowering, body: Body, type: Type, node: SyntaxNode, list = node): Place {
+  const place = run.freshTemporary(body, type, node);
+  initialise(run, body, place, initialiserOf(list), false);
   return place;
 }
 
 export function lowerCompoundLiteral(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const typeNode = child(node, "type");
   const value = child(node, "value") ?? ofKind(node, "initializer_list");
-  if (typeNode === undefined || value === undefined) return unknown(run, node, "half a value");
+  if (typeNode === undefined || value === undefined) return unknown(node, "half a value");
   const named = typeNode.kind === "type_descriptor" ? readTypeDescriptor : readType;
   const type = named(run, body.scope, typeNode) ?? INT16;
-  const temporary = run.temporary(body, type, node.start);
-  const place = placeOf(temporary, node.start, node.end);
-  body.out.push({ op: "declare", variable: temporary, zero: false, start: node.start });
-  initialise(run, body, place, initialiserOf(value), false);
-  return place;
+  return listAsRecord(run, body, type, node, value);
 }
 
 /** The length an unsized array takes from its initialiser; null where it has none. */

@@ -1,11 +1,13 @@
 /** What all lowering functions share: the run's state (names, ids, gaps, work still to do) and the function being lowered. */
+
 import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxNode } from "../parse/syntax.js";
 import type { SourceMap } from "../preprocess/preprocessed.js";
 import type { Cleanup } from "./destruction.js";
-import type { Expression, FunctionCode, Place, RecordType, Statement, Variable } from "./ir.js";
+import type { FunctionCode, Place, RecordType, Statement, Stretch, Variable } from "./ir.js";
+import { placeOf } from "./places.js";
 import { type FunctionSymbol, Scope } from "./scope.js";
-import type { Type } from "./types.js";
+import { type Type, VOID } from "./types.js";
 
 export interface LoweringGap {
   readonly reason: string;
@@ -91,6 +93,31 @@ export class Lowering {
     readonly core: boolean,
   ) {}
 
+  /** A class whose members are still to come, with the scope they will stand in. */
+  openRecord(outer: Scope, name: string, union = false): { readonly type: Type; readonly info: RecordInfo } {
+    const record: RecordType = {
+      name,
+      size: -1,
+      fields: [],
+      bases: [],
+      virtual: false,
+      tagOffset: -1,
+      id: this.id(),
+      union,
+    };
+    const info: RecordInfo = {
+      record,
+      scope: new Scope(outer, "record", record),
+      constructors: [],
+      defaults: new Map(),
+      methods: [],
+      destructor: null,
+      inheritsConstructors: false,
+    };
+    this.records.set(record, info);
+    return { type: { kind: "record", record }, info };
+  }
+
   id(): number {
     return this.nextId++;
   }
@@ -99,7 +126,7 @@ export class Lowering {
     return this.text.slice(node.start, node.end);
   }
 
-  gap(node: { readonly start: number; readonly end: number }, reason: string, affects: readonly string[] = []): void {
+  gap(node: Stretch, reason: string, affects: readonly string[] = []): void {
     this.gaps.push({ reason, affects, start: node.start, end: node.end });
   }
 
@@ -129,6 +156,13 @@ export class Lowering {
     return this.local(body, "", type, start);
   }
 
+  /** A temporary that has come to life, to be filled. */
+  freshTemporary(body: Body, type: Type, node: Stretch): Place {
+    const variable = this.temporary(body, type, node.start);
+    body.out.push({ op: "declare", variable, zero: false, start: node.start });
+    return placeOf(variable, node.start, node.end);
+  }
+
   globalVariable(name: string, type: Type, start: number): Variable {
     const variable = this.variable(name, type, "global", start);
     this.globals.push(variable);
@@ -136,38 +170,39 @@ export class Lowering {
   }
 }
 
-/** The place of a variable; a reference's place is what it refers to. */
-export function placeOf(variable: Variable, start: number, end: number): Place {
-  if (variable.type.kind === "reference") {
-    const pointer: Type = { kind: "pointer", to: variable.type.to };
-    const holder: Place = { op: "variable", variable, type: pointer, start, end };
-    return {
-      op: "dereference",
-      pointer: { op: "load", place: holder, type: pointer, start, end },
-      type: variable.type.to,
-      start,
-      end,
-    };
-  }
-  return { op: "variable", variable, type: variable.type, start, end };
+/** Lowers something with its own list of statements before it. */
+export function aside<T>(body: Body, work: () => T): readonly [T, Statement[]] {
+  const outer = body.out;
+  const own: Statement[] = [];
+  body.out = own;
+  const result = work();
+  body.out = outer;
+  return [result, own];
 }
 
-const PLACES = new Set(["variable", "register", "dereference", "index", "member", "temporary", "nowhere"]);
-
-export function isPlace(expression: Expression): expression is Place {
-  return PLACES.has(expression.op);
-}
-
-/** Marks what a pointer to this place could reach. */
-export function markAddressTaken(place: Place): void {
-  switch (place.op) {
-    case "variable":
-      place.variable.addressTaken = true;
-      break;
-    case "index":
-    case "member":
-      markAddressTaken(place.base);
-      break;
-    default:
-  }
+/** A body whose statements go nowhere: for types and constants. */
+export function scratchBody(run: Lowering, scope: Scope): Body {
+  return {
+    code: {
+      id: run.id(),
+      name: "",
+      returns: VOID,
+      parameters: [],
+      variadic: false,
+      self: null,
+      body: null,
+      locals: [],
+      start: 0,
+      end: 0,
+      interrupt: null,
+      result: null,
+    },
+    scope,
+    out: [],
+    returns: null,
+    labels: new Set(),
+    self: null,
+    record: null,
+    cleanups: [],
+  };
 }

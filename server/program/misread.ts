@@ -2,14 +2,11 @@
  * What the parser, which knows no types, takes for something else. Each function gives the tree as C++ means it, or null
  * where the text is what it looks like.
  */
-import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 
-function made(
-  kind: string,
-  field: string | null,
-  children: readonly SyntaxNode[],
-  at: { start: number; end: number },
-): SyntaxNode {
+import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+import type { Stretch } from "./ir.js";
+
+function made(kind: string, field: string | null, children: readonly SyntaxNode[], at: Stretch): SyntaxNode {
   return { kind, field, named: true, children, start: at.start, end: at.end };
 }
 

@@ -1,12 +1,11 @@
 /** Operators and conversions that the sketch defines for its classes. */
-import { callFunction } from "./calls.js";
-import { addressOf } from "./construction.js";
-import { baseWithin } from "./expressions.js";
-import type { Expression } from "./ir.js";
-import { type Body, isPlace, type Lowering } from "./lowering.js";
+import { callFunction } from "./call-statement.js";
+import type { Expression, Stretch } from "./ir.js";
+import type { Body, Lowering } from "./lowering.js";
 import { chooseConversion, chooseOverload } from "./overloads.js";
+import { isPlace, selfFor } from "./places.js";
+import { scopeOfType } from "./qualified-names.js";
 import type { FunctionSymbol, Scope } from "./scope.js";
-import { scopeOfType } from "./type-syntax.js";
 import type { Type } from "./types.js";
 
 /** An operator that the sketch defines for its classes, as method or as free function; null where there is none. */
@@ -16,23 +15,14 @@ export function operatorCall(
   name: string,
   left: Expression,
   args: readonly Expression[],
-  node: { start: number; end: number },
+  node: Stretch,
 ): Expression | null {
   if (left.type.kind === "record" && isPlace(left)) {
     const meaning = scopeOfType(run, left.type)?.own(name);
     if (meaning?.kind === "functions") {
       const chosen = chooseOverload(run, meaning.set, args, null, body);
       if (chosen !== null) {
-        const home = chosen.record ?? left.type.record;
-        return callFunction(
-          run,
-          body,
-          chosen,
-          args,
-          addressOf(baseWithin(left, left.type.record, home) ?? left),
-          node,
-          left.op !== "variable",
-        );
+        return callFunction(run, body, chosen, args, selfFor(left, chosen.record), node, left.op !== "variable");
       }
     }
   }
@@ -47,16 +37,14 @@ export function convertObject(
   body: Body,
   object: Expression,
   wanted: Type,
-  node: { start: number; end: number },
+  node: Stretch,
 ): Expression | null {
   if (object.type.kind !== "record" || !isPlace(object)) return null;
   const meaning = scopeOfType(run, object.type)?.own("(conversion)");
   if (meaning?.kind !== "functions") return null;
   const chosen = chooseConversion(run, meaning.set, wanted);
   if (chosen === null) return null;
-  const home = chosen.record ?? object.type.record;
-  const self = addressOf(baseWithin(object, object.type.record, home) ?? object);
-  return callFunction(run, body, chosen, [], self, node, object.op !== "variable");
+  return callFunction(run, body, chosen, [], selfFor(object, chosen.record), node, object.op !== "variable");
 }
 
 /** Operators outside of classes: those seen from here, and those beside the operands' types (C++11 3.4.2). */

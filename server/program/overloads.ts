@@ -1,11 +1,14 @@
 /** Which of several functions of a name is meant (C++11 13.3, as costs). */
+
 import type { SyntaxNode } from "../parse/syntax.js";
 import { signatureOf } from "./functions.js";
 import type { Expression, RecordType } from "./ir.js";
-import { type Body, isPlace, type Lowering } from "./lowering.js";
+import type { Body, Lowering } from "./lowering.js";
+import { isPlace } from "./places.js";
+import { scopeOfType } from "./qualified-names.js";
 import type { FunctionSymbol } from "./scope.js";
+import { anything } from "./stand-ins.js";
 import { instantiateFunction } from "./templates.js";
-import { scopeOfType } from "./type-syntax.js";
 import { decayed, promoted, referred, sameType, type Type } from "./types.js";
 
 /** The overload that needs the cheapest conversions; null where none fits. Templates are instantiated last. */
@@ -87,8 +90,7 @@ export function chooseConversion(run: Lowering, set: readonly FunctionSymbol[], 
   let bestCost = Number.POSITIVE_INFINITY;
   for (const symbol of set) {
     const type = referred(signatureOf(run, symbol).returns ?? wanted);
-    const result: Expression = { op: "unknown", why: "", operands: [], harmless: true, type, start: 0, end: 0 };
-    const cost = symbol.template !== null ? 100 : conversionCost(run, result, wanted);
+    const cost = symbol.template !== null ? 100 : conversionCost(run, anything({ start: 0, end: 0 }, type), wanted);
     if (cost < bestCost) {
       best = symbol;
       bestCost = cost;

@@ -5,10 +5,9 @@ import type { Preprocessed } from "../preprocess/preprocessed.js";
 import { declareAll } from "./declarations.js";
 import { codeOf, lowerWaiting } from "./functions.js";
 import type { FunctionCode, Program, Variable } from "./ir.js";
-import { Lowering, type RegisterPlace, type WrittenNode } from "./lowering.js";
+import { Lowering, type RegisterPlace, scratchBody, type WrittenNode } from "./lowering.js";
 import { markRelevant } from "./relevance.js";
 import type { FunctionSymbol } from "./scope.js";
-import { scratchBody } from "./type-syntax.js";
 import { UINT8 } from "./types.js";
 
 export interface LoweredProgram extends Program {

@@ -1,14 +1,20 @@
 /** `for (auto x : range)`: counts through an array, walks from begin() to end() of an object, or goes round unknown things. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { callMethod } from "./calls.js";
+import { arithmetic } from "./arithmetic.js";
+import { convertTo, referenceTo, rvalue } from "./conversions.js";
+import { readDeclarator } from "./declarators.js";
 import { withCleanup } from "./destruction.js";
-import { arithmetic, aside, convertTo, lowerExpression, referenceTo, rvalue } from "./expressions.js";
+import { lowerExpression } from "./expressions.js";
 import type { Expression, Place, Statement } from "./ir.js";
-import { type Body, isPlace, type Lowering, placeOf } from "./lowering.js";
+import { aside, type Body, type Lowering } from "./lowering.js";
+import { callMethod } from "./method-calls.js";
 import { operatorCall } from "./operators.js";
+import { isPlace, placeOf } from "./places.js";
 import { Scope } from "./scope.js";
+import { anything } from "./stand-ins.js";
 import { lowerStatement } from "./statements.js";
-import { readDeclarator, readSpecifiers } from "./type-syntax.js";
+import { readSpecifiers } from "./type-syntax.js";
 import { BOOL, decayed, INT16, type Type } from "./types.js";
 
 /** How a range is gone through: what is asked before each round, the element then, and the step behind it. */
@@ -26,7 +32,7 @@ export function lowerRange(run: Lowering, body: Body, node: SyntaxNode): void {
   const outer = body.scope;
   body.scope = new Scope(outer, "block");
   const range = right.kind === "initializer_list" ? listAsArray(run, body, right) : lowerExpression(run, body, right);
-  const walk = walkArray(run, body, range, node) ?? walkObject(run, body, range, node) ?? walkUnknown(range, node);
+  const walk = walkArray(run, body, range, node) ?? walkObject(run, body, range, node) ?? walkUnknown(node);
   const [test, before] = aside(body, walk.test);
   const [, statements] = aside(body, () => {
     declareElement(run, body, node, declarator, walk.element());
@@ -112,7 +118,7 @@ function walkObject(run: Lowering, body: Body, range: Expression, node: SyntaxNo
   if (first === null || last === null) return null;
   const at = held(run, body, first, node);
   const over = held(run, body, last, node);
-  const now = (): Expression => rvalue(run, body, at);
+  const now = (): Expression => rvalue(at);
   return {
     test: () => operatorCall(run, body, "operator!=", at, [over], node) ?? arithmetic(run, body, "!=", at, over, node),
     element: () => {
@@ -136,22 +142,12 @@ function held(run: Lowering, body: Body, value: Expression, node: SyntaxNode): P
   const place = placeOf(run.temporary(body, decayed(value.type), start), start, end);
   if (value.type.kind === "record" && isPlace(value))
     body.out.push({ op: "copy", target: place, source: value, start });
-  else body.out.push({ op: "initialise", target: place, value: rvalue(run, body, value), start, end });
+  else body.out.push({ op: "initialise", target: place, value: rvalue(value), start, end });
   return place;
 }
 
 /** Elements and number are not known: any number of rounds over anything. */
-function walkUnknown(range: Expression, node: SyntaxNode): Walk {
-  const { start, end } = node;
-  const anything = (type: Type): Expression => ({
-    op: "unknown",
-    why: "",
-    operands: [],
-    harmless: true,
-    type,
-    start,
-    end,
-  });
-  void range;
-  return { test: () => anything(BOOL), element: () => anything({ kind: "opaque", name: "?" }), step: () => {} };
+function walkUnknown(node: SyntaxNode): Walk {
+  const element: Type = { kind: "opaque", name: "?" };
+  return { test: () => anything(node, BOOL), element: () => anything(node, element), step: () => {} };
 }

@@ -1,22 +1,24 @@
 /** Statements, in the order in which they run; loops and switches keep their shape. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { type CaseRange, caseRange, firstOfRange } from "./case-ranges.js";
-import { constantOf } from "./constant.js";
-import { declareAlias, declareStaticLocal, declareVariable } from "./declarations.js";
+import { condition, convertTo, rvalue } from "./conversions.js";
+import { declareNames, declareStaticLocal, declareVariable } from "./declarations.js";
 import { type Cleanup, leave, leavesObjects, withCleanup } from "./destruction.js";
-import { aside, condition, convertTo, lowerExpression, rvalue, unknown } from "./expressions.js";
+import { lowerExpression } from "./expressions.js";
 import { heldValue } from "./extensions.js";
-import { flatJump, hasInnerLabels, lowerFlatSwitch } from "./flat-switch.js";
+import { flatJump } from "./flat-switch.js";
 import { addFunction, settleReturn } from "./functions.js";
 import type { Expression, Statement } from "./ir.js";
 import { listAsRecord } from "./lists.js";
-import { type Body, isPlace, type Lowering, placeOf } from "./lowering.js";
+import { lowerFor, lowerWhile } from "./loops.js";
+import { aside, type Body, type Lowering } from "./lowering.js";
 import { callReadAsDeclaration, declarationReadAsAssignment } from "./misread.js";
+import { isPlace } from "./places.js";
 import { lowerRange } from "./range-loops.js";
 import { Scope } from "./scope.js";
-import { readSpecifiers, readType } from "./type-syntax.js";
+import { lowerIf, lowerSwitch } from "./selection.js";
+import { unknown } from "./stand-ins.js";
+import { readSpecifiers } from "./type-syntax.js";
 import { decayed } from "./types.js";
-import { declareNamespaceAlias, declareUsing } from "./using.js";
 
 /** The statements of a compound, in a scope of their own, appended to `body.out`. */
 export function lowerBlock(run: Lowering, body: Body, node: SyntaxNode): void {
@@ -29,7 +31,7 @@ export function lowerBlock(run: Lowering, body: Body, node: SyntaxNode): void {
 }
 
 /** One statement as a single IR statement. */
-function alone(run: Lowering, body: Body, node: SyntaxNode, kind: Cleanup["kind"] = "block"): Statement {
+export function alone(run: Lowering, body: Body, node: SyntaxNode, kind: Cleanup["kind"] = "block"): Statement {
   const outer = body.scope;
   body.scope = new Scope(outer, "block");
   const [, statements] = aside(body, () => withCleanup(run, body, kind, () => lowerStatement(run, body, node)));
@@ -104,16 +106,6 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       // A case outside of any switch that was understood: its statements may run.
       for (const part of node.children) if (part.named && part.field !== "value") lowerStatement(run, body, part);
       return;
-    case "type_definition":
-    case "alias_declaration":
-      declareAlias(run, body.scope, node);
-      return;
-    case "struct_specifier":
-    case "class_specifier":
-    case "union_specifier":
-    case "enum_specifier":
-      readType(run, body.scope, node);
-      return;
     case "function_definition":
       addFunction(run, body.scope, node, null);
       return;
@@ -122,12 +114,6 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       if (inner !== undefined) lowerStatement(run, body, inner);
       return;
     }
-    case "using_declaration":
-      declareUsing(run, body.scope, node);
-      return;
-    case "namespace_alias_definition":
-      declareNamespaceAlias(run, body.scope, node);
-      return;
     case "static_assert_declaration":
     case "empty_statement":
     case "attributed_statement":
@@ -140,7 +126,7 @@ export function lowerStatement(run: Lowering, body: Body, node: SyntaxNode): voi
       lowerBroken(run, body, node);
       return;
     default:
-      if (!node.named) return;
+      if (!node.named || declareNames(run, body.scope, node)) return;
       if (node.kind.endsWith("_expression") || node.kind === "identifier") {
         lowerForEffect(run, body, node);
         return;
@@ -167,7 +153,7 @@ function lowerBroken(run: Lowering, body: Body, node: SyntaxNode): void {
     if (!isPlace(operand) || operand.type.kind !== "integer") continue;
     const value: Expression = {
       op: "convert",
-      operand: unknown(run, node, "text not understood"),
+      operand: unknown(node, "text not understood"),
       type: operand.type,
       start: node.start,
       end: node.end,
@@ -176,7 +162,7 @@ function lowerBroken(run: Lowering, body: Body, node: SyntaxNode): void {
   }
 }
 
-function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
+export function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
   if (node.kind === "comma_expression") {
     for (const part of [child(node, "left"), child(node, "right")])
       if (part !== undefined) lowerForEffect(run, body, part);
@@ -218,7 +204,7 @@ function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): void {
   const expression = lowerExpression(run, body, node);
   if (expression.op === "integer" || expression.op === "variable") return;
   if (expression.op === "load" && expression.place.op === "variable") return;
-  body.out.push({ op: "expression", expression: rvalue(run, body, expression), start: node.start, end: node.end });
+  body.out.push({ op: "expression", expression: rvalue(expression), start: node.start, end: node.end });
 }
 
 /** `(c ? a : b) = v` as `c ? a = v : b = v`; null for other assignments. */
@@ -234,7 +220,7 @@ function conditionalTarget(node: SyntaxNode): SyntaxNode | null {
   return { ...left, start: node.start, end: node.end, children };
 }
 
-function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): void {
+export function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): void {
   const type = child(node, "type");
   if (type?.kind === "type_identifier" && body.scope.find(run.textOf(type))?.kind === "variable") {
     const call = callReadAsDeclaration(node);
@@ -257,180 +243,6 @@ function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): void {
     const made = declareVariable(run, body.scope, node, part, specifiers, body, "local");
     if (made === "function") addFunction(run, run.global, node, null);
   }
-}
-
-/** The condition in an if, while or switch head; a declaration there lives in the head's scope. */
-function lowerHead(run: Lowering, body: Body, clause: SyntaxNode): Expression {
-  if (clause.kind !== "condition_clause" && clause.kind !== "parenthesized_expression") {
-    return condition(run, body, lowerExpression(run, body, clause), clause);
-  }
-  const initialiser = child(clause, "initializer");
-  if (initialiser !== undefined) for (const part of initialiser.children) lowerStatement(run, body, part);
-  const value = child(clause, "value") ?? clause.children.find((part) => part.named && part !== initialiser);
-  if (value === undefined) return unknown(run, clause, "condition missing");
-  if (value.kind === "declaration") {
-    const specifiers = readSpecifiers(run, body.scope, value);
-    const declarator = child(value, "declarator");
-    const made =
-      declarator === undefined ? null : declareVariable(run, body.scope, value, declarator, specifiers, body, "local");
-    if (made === null || made === "function") return unknown(run, value, "condition not understood");
-    return condition(run, body, placeOf(made, value.start, value.end), value);
-  }
-  return condition(run, body, lowerExpression(run, body, value), value);
-}
-
-function lowerIf(run: Lowering, body: Body, node: SyntaxNode): void {
-  const clause = child(node, "condition");
-  const thenNode = child(node, "consequence");
-  const elseNode = child(node, "alternative");
-  if (clause === undefined) return;
-  const outer = body.scope;
-  body.scope = new Scope(outer, "block");
-  const test = lowerHead(run, body, clause);
-  const known = node.children.some((part) => part.kind === "constexpr") ? constantOf(test) : undefined;
-  const taken: Statement =
-    thenNode === undefined || known === 0 ? { op: "block", body: [] } : alone(run, body, thenNode);
-  const otherwise = elseNode === undefined || (known !== undefined && known !== 0) ? null : alone(run, body, elseNode);
-  body.out.push({ op: "if", condition: test, yes: taken, no: otherwise, start: clause.start, end: clause.end });
-  body.scope = outer;
-}
-
-function lowerWhile(run: Lowering, body: Body, node: SyntaxNode): void {
-  const clause = child(node, "condition");
-  const inner = child(node, "body");
-  const bodyFirst = node.kind === "do_statement";
-  const outer = body.scope;
-  body.scope = new Scope(outer, "block");
-  const [test, before] = aside(body, () => (clause === undefined ? null : lowerHead(run, body, clause)));
-  const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner, "loop");
-  if (bodyFirst && test !== null && constantOf(test) === 0) {
-    // do { … } while (0): the shape of macros of several statements.
-    body.out.push({
-      op: "loop",
-      before: [],
-      condition: test,
-      body: statement,
-      step: [],
-      bodyFirst: true,
-      start: node.start,
-      end: node.end,
-      head: clause?.end ?? node.end,
-    });
-  } else {
-    body.out.push({
-      op: "loop",
-      before,
-      condition: test !== null && isAlwaysTrue(test) ? null : test,
-      body: statement,
-      step: [],
-      bodyFirst,
-      start: node.start,
-      end: node.end,
-      head: clause?.end ?? node.start,
-    });
-  }
-  body.scope = outer;
-}
-
-function isAlwaysTrue(test: Expression): boolean {
-  const value = constantOf(test);
-  return value !== undefined && value !== 0;
-}
-
-function lowerFor(run: Lowering, body: Body, node: SyntaxNode): void {
-  const outer = body.scope;
-  body.scope = new Scope(outer, "block");
-  const initialiser = child(node, "initializer");
-  const test = child(node, "condition");
-  const update = child(node, "update");
-  const inner = child(node, "body");
-  if (initialiser !== undefined) {
-    if (initialiser.kind === "declaration") lowerDeclaration(run, body, initialiser);
-    else lowerForEffect(run, body, initialiser);
-  }
-  const [value, before] = aside(body, () =>
-    test === undefined ? null : condition(run, body, lowerExpression(run, body, test), test),
-  );
-  const statement: Statement = inner === undefined ? { op: "block", body: [] } : alone(run, body, inner, "loop");
-  const [, step] = aside(body, () => {
-    if (update !== undefined) lowerForEffect(run, body, update);
-  });
-  body.out.push({
-    op: "loop",
-    before,
-    condition: value !== null && isAlwaysTrue(value) ? null : value,
-    body: statement,
-    step,
-    bodyFirst: false,
-    start: node.start,
-    end: node.end,
-    head: update?.end ?? test?.end ?? initialiser?.end ?? node.start,
-  });
-  body.scope = outer;
-}
-
-function lowerSwitch(run: Lowering, body: Body, node: SyntaxNode): void {
-  const { start, end } = node;
-  const clause = child(node, "condition");
-  const block = child(node, "body");
-  if (clause === undefined || block === undefined) return;
-  const outer = body.scope;
-  body.scope = new Scope(outer, "block");
-  const value = lowerHead(run, body, clause);
-  if (hasInnerLabels(block)) {
-    lowerFlatSwitch(run, body, value, block);
-    body.scope = outer;
-    return;
-  }
-  const cases: { values: number[] | null; body: Statement[] }[] = [];
-  const ranges: CaseRange[] = [];
-  let pending: number[] | null = [];
-  let isDefault = false;
-  body.cleanups.push({ kind: "switch", objects: [] });
-  for (const part of block.children) {
-    if (part.kind !== "case_statement") {
-      const last = cases[cases.length - 1];
-      const [, statements] = aside(body, () => lowerStatement(run, body, part));
-      last?.body.push(...statements);
-      continue;
-    }
-    const label = child(part, "value");
-    if (label === undefined) isDefault = true;
-    else {
-      const range = caseRange(run, body, label);
-      const known = range === null ? constantOf(lowerExpression(run, body, label)) : undefined;
-      if (range !== null) {
-        ranges.push(range);
-        pending.push(range.first);
-      } else if (known === undefined) run.gap(label, "case label is not known when compiled");
-      else pending.push(known);
-    }
-    const [, statements] = aside(body, () => {
-      for (const inner of part.children)
-        if (inner !== label && inner.field !== "value") lowerStatement(run, body, inner);
-    });
-    if (statements.length === 0 && part !== block.children[block.children.length - 1] && !hasDeclarations(part))
-      continue;
-    // A default that shares its statements with labels takes every value: the labels need no entry of their own.
-    if (isDefault && pending.length > 0) cases.push({ values: pending, body: [] });
-    cases.push({ values: isDefault ? null : pending, body: statements });
-    pending = [];
-    isDefault = false;
-  }
-  body.cleanups.pop();
-  if (isDefault || pending.length > 0) cases.push({ values: isDefault ? null : pending, body: [] });
-  body.out.push({
-    op: "switch",
-    value: ranges.length === 0 ? value : firstOfRange(run, body, value, ranges),
-    cases,
-    start,
-    end,
-  });
-  body.scope = outer;
-}
-
-function hasDeclarations(node: SyntaxNode): boolean {
-  return node.children.some((part) => part.kind === "declaration");
 }
 
 function lowerReturn(run: Lowering, body: Body, node: SyntaxNode): void {

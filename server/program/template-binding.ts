@@ -2,10 +2,11 @@
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { lowerExpression } from "./expressions.js";
-import type { Lowering } from "./lowering.js";
+import { type Lowering, scratchBody } from "./lowering.js";
 import { elementScopes } from "./packs.js";
 import { type Meaning, Scope } from "./scope.js";
-import { keyOf, readType, scratchBody } from "./type-syntax.js";
+import { readType } from "./type-syntax.js";
+import { keyOf } from "./types.js";
 
 export interface Binding {
   readonly scope: Scope;

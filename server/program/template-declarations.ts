@@ -4,9 +4,8 @@ import { instantiateClass, outsideDefinitions, specialiseClass } from "./classes
 import { initialiserOf } from "./construction.js";
 import { declareVariables, setStaticMember } from "./declarations.js";
 import { addFunction, functionDeclarator } from "./functions.js";
-import type { Lowering, RecordInfo } from "./lowering.js";
+import { type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
 import type { Scope } from "./scope.js";
-import { scratchBody } from "./type-syntax.js";
 
 export function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {
   const parameters = child(node, "parameters") ?? null;

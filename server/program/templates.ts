@@ -1,9 +1,11 @@
 /** Function templates: type parameters deduced from the arguments, one instance per set of types. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { signatureOf } from "./functions.js";
 import type { Expression } from "./ir.js";
 import type { Lowering } from "./lowering.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
+import { anything } from "./stand-ins.js";
 import { bindTemplate, parameterName } from "./template-binding.js";
 import { decayed, type Type, UINT16 } from "./types.js";
 
@@ -109,16 +111,8 @@ function namesParameter(run: Lowering, symbol: FunctionSymbol, name: string): bo
 export function specialiseFunction(run: Lowering, symbol: FunctionSymbol, explicit: SyntaxNode | undefined): boolean {
   const present = symbol.scope.own(symbol.name);
   if (present?.kind !== "functions") return false;
-  const args = signatureOf(run, symbol).parameters.map(
-    ({ type, node }): Expression => ({
-      op: "unknown",
-      why: "",
-      operands: [],
-      harmless: true,
-      type: type.kind === "reference" ? type.to : type,
-      start: node.start,
-      end: node.end,
-    }),
+  const args = signatureOf(run, symbol).parameters.map(({ type, node }) =>
+    anything(node, type.kind === "reference" ? type.to : type),
   );
   for (const candidate of present.set) {
     if (candidate.template === null || parameterNodes(candidate).length !== args.length) continue;

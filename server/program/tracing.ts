@@ -2,7 +2,8 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { isInput } from "./core-functions.js";
 import type { Expression } from "./ir.js";
-import { isPlace, type Lowering, type WrittenNode } from "./lowering.js";
+import type { Lowering, WrittenNode } from "./lowering.js";
+import { isPlace } from "./places.js";
 
 /** Lowers without keeping: for operands that must stay places. */
 export function untraced<T>(run: Lowering, work: () => T): T {
@@ -32,7 +33,7 @@ export function traced(run: Lowering, node: SyntaxNode, lowered: Expression, mar
     operands,
     trace,
     type: lowered.type,
-    nature: natureOf(node, lowered, operands),
+    nature: natureOf(lowered, operands),
   });
   if (lowered.type.kind !== "integer") return lowered;
   const value: Expression = isPlace(lowered)
@@ -84,12 +85,11 @@ function textOf(run: Lowering, node: SyntaxNode, kind: WrittenNode["kind"], lowe
   }
 }
 
-function natureOf(node: SyntaxNode, lowered: Expression, operands: readonly WrittenNode[]): WrittenNode["nature"] {
+function natureOf(lowered: Expression, operands: readonly WrittenNode[]): WrittenNode["nature"] {
   if (operands.some((operand) => operand.nature === "input")) return "input";
   if (lowered.op === "core") return isInput(lowered.name) ? "input" : "computed";
   if (operands.length > 0) return operands.every((operand) => operand.nature === "constant") ? "constant" : "computed";
   if (lowered.op === "variable") return lowered.variable.constant ? "constant" : "computed";
   if (lowered.op === "integer" || lowered.op === "real") return "constant";
-  void node;
   return "computed";
 }

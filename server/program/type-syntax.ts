@@ -1,10 +1,11 @@
-/** Types as the syntax spells them: specifiers first, then declarators around a name. */
-import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
+/** Types as specifiers spell them: built-in ones, names, classes declared in place. */
+import { child, type SyntaxNode } from "../parse/syntax.js";
 import { declareClass, declareEnum, instantiateClass } from "./classes.js";
-import { constantOf } from "./constant.js";
+import { readTypeDescriptor } from "./declarators.js";
 import { lowerExpression } from "./expressions.js";
-import type { Body, Lowering } from "./lowering.js";
-import type { Meaning, Scope } from "./scope.js";
+import { type Lowering, scratchBody } from "./lowering.js";
+import { findQualified } from "./qualified-names.js";
+import type { Scope } from "./scope.js";
 import { bindTemplate } from "./template-binding.js";
 import {
   CHAR,
@@ -19,7 +20,6 @@ import {
   UINT16,
   UINT32,
   UINT64,
-  VOID,
 } from "./types.js";
 
 export interface Specifiers {
@@ -120,33 +120,6 @@ function typeOfExpression(run: Lowering, scope: Scope, node: SyntaxNode): Type {
   return lowerExpression(run, scratchBody(run, scope), node).type;
 }
 
-/** A body whose statements go nowhere: for types and constants. */
-export function scratchBody(run: Lowering, scope: Scope): Body {
-  return {
-    code: {
-      id: run.id(),
-      name: "",
-      returns: VOID,
-      parameters: [],
-      variadic: false,
-      self: null,
-      body: null,
-      locals: [],
-      start: 0,
-      end: 0,
-      interrupt: null,
-      result: null,
-    },
-    scope,
-    out: [],
-    returns: null,
-    labels: new Set(),
-    self: null,
-    record: null,
-    cleanups: [],
-  };
-}
-
 function sizedType(run: Lowering, scope: Scope, node: SyntaxNode): Type {
   let unsigned = false;
   let signed = false;
@@ -180,7 +153,7 @@ function sizedType(run: Lowering, scope: Scope, node: SyntaxNode): Type {
   return unsigned ? UINT16 : INT16;
 }
 
-function namedType(run: Lowering, scope: Scope, node: SyntaxNode): Type | null {
+export function namedType(run: Lowering, scope: Scope, node: SyntaxNode): Type | null {
   if (node.kind === "qualified_identifier") {
     const meaning = findQualified(run, scope, node);
     if (meaning?.kind === "type") return meaning.type;
@@ -223,185 +196,4 @@ export function namesType(run: Lowering, scope: Scope, node: SyntaxNode): boolea
   const meaning = scope.find(name);
   if (meaning !== undefined) return meaning.kind === "type";
   return NAMED_TYPES.has(name);
-}
-
-/** What `A::B::c` stands for. */
-export function findQualified(run: Lowering, scope: Scope, node: SyntaxNode): Meaning | undefined {
-  let inside: Scope | null = null;
-  let current: SyntaxNode | undefined = node;
-  while (current !== undefined && current.kind === "qualified_identifier") {
-    const scopeNode = child(current, "scope");
-    const name = child(current, "name");
-    if (scopeNode === undefined) {
-      inside = run.global;
-    } else {
-      const meaning: Meaning | undefined =
-        scopeNode.kind === "template_type"
-          ? asTypeMeaning(namedType(run, inside ?? scope, scopeNode))
-          : inside === null
-            ? scope.find(run.textOf(scopeNode))
-            : (inside as Scope).own(run.textOf(scopeNode));
-      if (meaning?.kind === "namespace") inside = meaning.scope;
-      else if (meaning?.kind === "type") {
-        const next = scopeOfType(run, meaning.type);
-        if (next === null) return undefined;
-        inside = next;
-      } else return undefined;
-    }
-    current = name;
-  }
-  if (current === undefined || inside === null) return undefined;
-  if (current.kind === "template_type" || current.kind === "template_function") {
-    const name = child(current, "name");
-    return name === undefined ? undefined : inside.own(run.textOf(name));
-  }
-  return inside.own(run.textOf(current));
-}
-
-function asTypeMeaning(type: Type | null): Meaning | undefined {
-  return type === null ? undefined : { kind: "type", type };
-}
-
-const enumScopes = new WeakMap<object, Scope>();
-
-/** Scoped enumerations keep their names to themselves. */
-export function rememberEnumScope(type: Type, scope: Scope): void {
-  enumScopes.set(type, scope);
-}
-
-export function scopeOfType(run: Lowering, type: Type): Scope | null {
-  if (type.kind === "record") return run.records.get(type.record)?.scope ?? null;
-  return enumScopes.get(type) ?? null;
-}
-
-/** `int *`, `const T &`, `uint8_t (*)(int)` inside casts, sizeof, template arguments. */
-export function readTypeDescriptor(run: Lowering, scope: Scope, node: SyntaxNode): Type | null {
-  const specifiers = readSpecifiers(run, scope, node);
-  const declarator = child(node, "declarator");
-  if (specifiers.type === null) return null;
-  return declarator === undefined ? specifiers.type : readDeclarator(run, scope, declarator, specifiers.type).type;
-}
-
-export interface Declarator {
-  readonly name: SyntaxNode | null;
-  readonly type: Type;
-  /** The function declarator nearest to the name, where the name is declared as a function. */
-  readonly function: SyntaxNode | null;
-  readonly constant: boolean;
-  readonly bitWidth: SyntaxNode | null;
-}
-
-/** Wraps `base` by the declarator: pointers, references, arrays, functions, parentheses. */
-export function readDeclarator(run: Lowering, scope: Scope, node: SyntaxNode, base: Type): Declarator {
-  switch (node.kind) {
-    case "pointer_declarator":
-    case "abstract_pointer_declarator":
-    case "pointer_type_declarator": {
-      const pointer: Type = { kind: "pointer", to: base };
-      const inner = child(node, "declarator");
-      if (inner === undefined) return { name: null, type: pointer, function: null, constant: false, bitWidth: null };
-      return readDeclarator(run, scope, inner, pointer);
-    }
-    case "reference_declarator":
-    case "abstract_reference_declarator": {
-      const reference: Type = { kind: "reference", to: base };
-      const inner =
-        child(node, "declarator") ?? node.children.find((part) => part.named && part.kind !== "type_qualifier");
-      if (inner === undefined) return { name: null, type: reference, function: null, constant: false, bitWidth: null };
-      return readDeclarator(run, scope, inner, reference);
-    }
-    case "array_declarator":
-    case "abstract_array_declarator": {
-      const size = child(node, "size");
-      let length: number | null = null;
-      if (size !== undefined) {
-        const known = constantOf(lowerExpression(run, scratchBody(run, scope), size));
-        if (known === undefined) run.gap(size, "array size is not known when compiled");
-        else length = known;
-      }
-      const array: Type = { kind: "array", of: base, length };
-      const inner = child(node, "declarator");
-      if (inner === undefined) return { name: null, type: array, function: null, constant: false, bitWidth: null };
-      return readDeclarator(run, scope, inner, array);
-    }
-    case "function_declarator":
-    case "abstract_function_declarator": {
-      const inner = child(node, "declarator");
-      const isPointer = inner !== undefined && inner.kind === "parenthesized_declarator";
-      const functionType: Type = {
-        kind: "function",
-        returns: base,
-        parameters: parameterTypes(run, scope, child(node, "parameters")),
-        variadic: false,
-      };
-      if (inner === undefined) {
-        return { name: null, type: functionType, function: node, constant: false, bitWidth: null };
-      }
-      const read = readDeclarator(run, scope, inner, functionType);
-      return { ...read, function: read.function ?? (isPointer ? null : node) };
-    }
-    case "parenthesized_declarator":
-    case "abstract_parenthesized_declarator":
-    case "attributed_declarator": {
-      const inner = node.children.find(
-        (part) => part.named && part.kind !== "ms_call_modifier" && !part.kind.startsWith("attribute"),
-      );
-      if (inner === undefined) return { name: null, type: base, function: null, constant: false, bitWidth: null };
-      return readDeclarator(run, scope, inner, base);
-    }
-    case "init_declarator": {
-      const inner = child(node, "declarator");
-      if (inner === undefined) return { name: null, type: base, function: null, constant: false, bitWidth: null };
-      return readDeclarator(run, scope, inner, base);
-    }
-    case "variadic_declarator":
-    case "optional_parameter_declaration":
-      return { name: ofKind(node, "identifier") ?? null, type: base, function: null, constant: false, bitWidth: null };
-    default:
-      return { name: node, type: base, function: null, constant: false, bitWidth: null };
-  }
-}
-
-export function parameterTypes(run: Lowering, scope: Scope, list: SyntaxNode | undefined): Type[] {
-  const types: Type[] = [];
-  for (const part of list?.children ?? []) {
-    if (part.kind !== "parameter_declaration" && part.kind !== "optional_parameter_declaration") continue;
-    const type = parameterType(run, scope, part);
-    if (type.kind === "void") continue;
-    types.push(type);
-  }
-  return types;
-}
-
-/** Arrays and functions as parameters are pointers. */
-export function parameterType(run: Lowering, scope: Scope, part: SyntaxNode): Type {
-  const specifiers = readSpecifiers(run, scope, part);
-  const declarator = child(part, "declarator");
-  const base = specifiers.type ?? { kind: "opaque", name: "auto" };
-  const type = declarator === undefined ? base : readDeclarator(run, scope, declarator, base).type;
-  if (type.kind === "array") return { kind: "pointer", to: type.of };
-  if (type.kind === "function") return { kind: "pointer", to: type };
-  return type;
-}
-
-/** One text per distinct type, for instance tables. */
-export function keyOf(type: Type): string {
-  switch (type.kind) {
-    case "integer":
-      return `${type.integer.signed ? "s" : "u"}${type.integer.bits}${type.bool ? "b" : ""}${type.name === "char" ? "c" : ""}`;
-    case "pointer":
-      return `${keyOf(type.to)}*`;
-    case "reference":
-      return `${keyOf(type.to)}&`;
-    case "array":
-      return `${keyOf(type.of)}[${type.length}]`;
-    case "record":
-      return `${type.record.name}#${type.record.id}`;
-    case "function":
-      return `${keyOf(type.returns)}(${type.parameters.map(keyOf).join(",")})`;
-    case "opaque":
-      return type.name;
-    default:
-      return type.kind;
-  }
 }

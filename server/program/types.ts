@@ -175,6 +175,11 @@ export function integerOf(bits: number, signed: boolean): Type {
   return signed ? INT64 : UINT64;
 }
 
+/** Integers, `bool` and enumerations among them, and floats. */
+export function isNumber(type: Type): type is Extract<Type, { kind: "integer" | "float" }> {
+  return type.kind === "integer" || type.kind === "float";
+}
+
 /** Arrays and functions become pointers where a value is wanted. */
 export function decayed(type: Type): Type {
   const plain = referred(type);
@@ -214,4 +219,26 @@ export function functionType(code: Pick<FunctionCode, "returns" | "parameters" |
     parameters: code.parameters.map((parameter) => parameter.type),
     variadic: code.variadic,
   };
+}
+
+/** One text per distinct type, for instance tables. */
+export function keyOf(type: Type): string {
+  switch (type.kind) {
+    case "integer":
+      return `${type.integer.signed ? "s" : "u"}${type.integer.bits}${type.bool ? "b" : ""}${type.name === "char" ? "c" : ""}`;
+    case "pointer":
+      return `${keyOf(type.to)}*`;
+    case "reference":
+      return `${keyOf(type.to)}&`;
+    case "array":
+      return `${keyOf(type.of)}[${type.length}]`;
+    case "record":
+      return `${type.record.name}#${type.record.id}`;
+    case "function":
+      return `${keyOf(type.returns)}(${type.parameters.map(keyOf).join(",")})`;
+    case "opaque":
+      return type.name;
+    default:
+      return type.kind;
+  }
 }

@@ -1,8 +1,8 @@
 /** `using namespace A::B`, `using A::name`, `namespace C = A::B`: names of elsewhere made known here. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import type { Lowering } from "./lowering.js";
+import { findQualified } from "./qualified-names.js";
 import type { Meaning, Scope } from "./scope.js";
-import { findQualified } from "./type-syntax.js";
 
 export function declareUsing(run: Lowering, scope: Scope, node: SyntaxNode): void {
   const name = node.children.find((part) => part.named);
