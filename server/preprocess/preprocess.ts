@@ -65,8 +65,9 @@ export function preprocess(sources: SketchSources, options: PreprocessOptions): 
         output.endLine();
       }
     } finally {
-      const path = (files[0] as SourceFile).path;
-      units.push({ path, start, end: output.length, c, core: core || unit.includes("Arduino.h") });
+      const { path, kind } = files[0] as SourceFile;
+      const withCore = core || unit.includes("Arduino.h");
+      units.push({ path, start, end: output.length, c, core: withCore, library: kind === "library" });
     }
   };
 

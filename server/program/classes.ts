@@ -1,7 +1,7 @@
 /** Classes, structs, unions, enumerations: members, layout (no padding on AVR), implicit members, instances of class templates. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
-import { declareAlias, declareStaticMember } from "./declarations.js";
+import { declareAlias } from "./declarations.js";
 import { readDeclarator } from "./declarators.js";
 import { lowerExpression } from "./expressions.js";
 import { addFunction } from "./functions.js";
@@ -9,6 +9,7 @@ import type { Field, RecordType } from "./ir.js";
 import { type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
 import { rememberEnumScope } from "./qualified-names.js";
 import { type Meaning, Scope } from "./scope.js";
+import { declareStaticMember } from "./static-members.js";
 import { bindTemplate, matchSpecialisation } from "./template-binding.js";
 import { readSpecifiers, readType } from "./type-syntax.js";
 import { INT16, INT32, sizeOf, type Type, UINT16, UINT32 } from "./types.js";
@@ -21,17 +22,33 @@ export function declareClass(run: Lowering, scope: Scope, node: SyntaxNode): Typ
   const name = nameNode === undefined ? "" : run.textOf(nameNode);
   if (nameNode?.kind === "template_type") return { kind: "opaque", name };
   if (body === undefined) {
-    const known = scope.find(name);
-    if (known?.kind === "type") return known.type;
-    return reserve(run, scope, name, node).type;
+    const known = scope.find(name) ?? (name === "" ? undefined : scope.shared?.define(name, null, null));
+    if (known?.kind === "type") {
+      scope.declare(name, known);
+      return known.type;
+    }
+    const { type } = reserve(run, scope, name, node);
+    if (name !== "") scope.shared?.define(name, null, { kind: "type", type });
+    return type;
   }
-  const present = name === "" ? undefined : scope.own(name);
-  // The same header seen by two translation units: the first definition stands.
-  if (present?.kind === "type" && present.type.kind === "record" && present.type.record.size >= 0) return present.type;
-  const { type, info } =
-    present?.kind === "type" && present.type.kind === "record"
-      ? { type: present.type as Type, info: run.records.get(present.type.record)! }
-      : reserve(run, scope, name, node);
+  const text = run.textOf(node);
+  // The same words in another unit, as a rule out of the same header, define the same class.
+  const elsewhere = scope.shared?.define(name, text, null);
+  if (elsewhere?.kind === "type") {
+    if (name !== "") scope.declare(name, elsewhere);
+    return elsewhere.type;
+  }
+  const present = name === "" ? undefined : scope.here(name);
+  let info = present?.kind === "type" && present.type.kind === "record" ? run.records.get(present.type.record)! : null;
+  if (info !== null && info.record.size >= 0) {
+    // Twice in one unit is an error, which the first definition survives; another unit may have a class of this name.
+    if (scope.shared === null || info.scope.file === scope.file) return (present as { type: Type }).type;
+    info = null;
+  }
+  if (info === null) info = reserve(run, scope, name, node).info;
+  else info.scope.parent = scope;
+  const type: Type = { kind: "record", record: info.record };
+  scope.shared?.define(name, text, { kind: "type", type });
   fillClass(run, info, node, body);
   return type;
 }

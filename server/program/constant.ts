@@ -137,7 +137,10 @@ export function isConstantSetting(statement: Statement): boolean {
 function isConstant(expression: Expression): boolean {
   if (expression.op === "real" || expression.op === "text" || expression.op === "null" || expression.op === "function")
     return true;
-  if (expression.op === "address") return expression.place.op === "register";
+  if (expression.op === "address") {
+    const { place } = expression;
+    return place.op === "register" || (place.op === "variable" && place.variable.storage === "global");
+  }
   if (expression.op === "convert") return isConstant(expression.operand);
   return constantOf(expression) !== undefined;
 }

@@ -1,6 +1,5 @@
 /** What a translation unit declares: variables, functions, types, namespaces, templates. In any order, as sketches do. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { defaultOf } from "./classes.js";
 import { isConstantSetting, knownFrom } from "./constant.js";
 import { assignFresh, constructDefault, type Initialiser, initialise, initialiserOf } from "./construction.js";
 import { referenceTo, rvalue } from "./conversions.js";
@@ -10,12 +9,14 @@ import { remember } from "./destruction.js";
 import { lowerExpression } from "./expressions.js";
 import { addFunction } from "./functions.js";
 import type { Expression, Statement, Variable } from "./ir.js";
+import { hasLinkage, namelessNamespace, namespaceOf } from "./linkage.js";
 import { lengthFrom } from "./lists.js";
-import { type Body, type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
+import type { Body, Lowering } from "./lowering.js";
 import { declarationReadAsAssignment } from "./misread.js";
 import { placeOf } from "./places.js";
 import { findQualified } from "./qualified-names.js";
-import { Scope } from "./scope.js";
+import type { Scope } from "./scope.js";
+import { defineStaticMember } from "./static-members.js";
 import { declareTemplate, isOutsideTemplateMember } from "./template-declarations.js";
 import { namesType, readSpecifiers, readType, type Specifiers } from "./type-syntax.js";
 import { BOOL, decayed, INT16, type Type } from "./types.js";
@@ -43,12 +44,7 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
       const name = child(node, "name");
       const body = child(node, "body");
       const text = name === undefined ? "" : run.textOf(name);
-      let inner = scope;
-      if (text !== "") {
-        const present = scope.own(text);
-        inner = present?.kind === "namespace" ? present.scope : new Scope(scope, "namespace");
-        scope.declare(text, { kind: "namespace", scope: inner });
-      }
+      const inner = text === "" ? namelessNamespace(scope) : namespaceOf(scope, text);
       if (body !== undefined) declareAll(run, inner, body.children, startup);
       return;
     }
@@ -132,27 +128,6 @@ export function declareAlias(run: Lowering, scope: Scope, node: SyntaxNode): voi
   }
 }
 
-/** A class's static member: one variable for all objects. */
-export function declareStaticMember(
-  run: Lowering,
-  info: RecordInfo,
-  node: SyntaxNode,
-  declarator: SyntaxNode,
-  type: Type,
-  name: string,
-): void {
-  const variable = run.globalVariable(`${info.record.name}::${name}`, type, declarator.start);
-  info.scope.declare(name, { kind: "variable", variable });
-  const fallback = defaultOf(node, declarator);
-  if (fallback !== undefined) {
-    const body = scratchBody(run, info.scope);
-    variable.constant = true;
-    initialise(run, body, placeOf(variable, declarator.start, declarator.end), initialiserOf(fallback), true);
-    run.startup.push(...body.out);
-    variable.known = knownFrom(body.out, variable);
-  }
-}
-
 /** Global variables, prototypes and types at file or namespace level. */
 export function declareVariables(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body): void {
   const specifiers = readSpecifiers(run, scope, node);
@@ -198,13 +173,12 @@ export function declareVariable(
     return null;
   }
   const name = run.textOf(read.name);
-  const present = scope.own(name);
+  const linked = storage === "global" && hasLinkage(run, specifiers, type) ? scope.shared : null;
+  const present = scope.own(name) ?? linked?.here(name);
   if (storage === "global" && present?.kind === "variable" && run.globals.includes(present.variable)) {
-    // A second declaration (extern, or the same header again): only an initialiser that was missing counts.
-    if (initialiser.kind !== "none" && !initialised.has(present.variable)) {
-      initialised.add(present.variable);
-      initialise(run, body, placeOf(present.variable, declarator.start, declarator.end), initialiser, true);
-    }
+    scope.declare(name, present);
+    if (!specifiers.isExtern || initialiser.kind !== "none")
+      complete(run, body, present.variable, type, initialiser, declarator);
     body.scope = previous;
     return present.variable;
   }
@@ -229,6 +203,7 @@ export function declareVariable(
     (specifiers.constant || specifiers.constexpr) && initialiser.kind !== "none" && type.kind !== "pointer";
   variable.volatile = specifiers.volatile;
   scope.declare(name, { kind: "variable", variable });
+  linked?.declare(name, { kind: "variable", variable });
   if (type.kind === "opaque" && !CORE_CLASSES.has(type.name) && !type.name.startsWith("result of ")) {
     run.gap(declarator, `type ${type.name} was not seen`, [name]);
   }
@@ -251,8 +226,41 @@ export function declareVariable(
   if (storage === "local" && type.kind !== "reference")
     remember(run, body, placeOf(variable, read.name.start, read.name.end));
   if (variable.constant) variable.known = knownFrom(body.out.slice(before), variable);
+  if (storage === "global") setBeforeStart(run, body, before);
   body.scope = previous;
   return variable;
+}
+
+/** A second declaration (the one that was extern is defined, or the same header again): only what was missing counts. */
+function complete(
+  run: Lowering,
+  body: Body,
+  variable: Variable,
+  type: Type,
+  initialiser: Initialiser,
+  declarator: SyntaxNode,
+): void {
+  if (initialiser.kind === "none" ? !externals.has(variable) : initialised.has(variable)) return;
+  externals.delete(variable);
+  if (variable.type.kind === "array" && variable.type.length === null && type.kind === "array") {
+    variable.type = type.length === null ? { ...type, length: lengthFrom(run, body, initialiser) } : type;
+  }
+  const before = body.out.length;
+  const place = placeOf(variable, declarator.start, declarator.end);
+  if (initialiser.kind === "none") constructDefault(run, body, place);
+  else {
+    initialised.add(variable);
+    initialise(run, body, place, initialiser, true);
+  }
+  setBeforeStart(run, body, before);
+}
+
+/** What is known when compiled is in its place before any constructor runs, whatever stands before it. */
+function setBeforeStart(run: Lowering, body: Body, from: number): void {
+  const own = body.out.slice(from);
+  if (own.length === 0 || body.out === run.startup || !own.every(isConstantSetting)) return;
+  body.out.length = from;
+  for (const statement of own) run.startup.push(statement);
 }
 
 const initialised = new WeakSet<Variable>();
@@ -326,41 +334,6 @@ function argumentsInDisguise(run: Lowering, scope: Scope, declarator: SyntaxNode
     args.push(type);
   }
   return args;
-}
-
-function defineStaticMember(run: Lowering, scope: Scope, name: SyntaxNode, initialiser: Initialiser, body: Body): void {
-  const owner = child(name, "scope");
-  const last = child(name, "name");
-  const meaning = owner === undefined ? undefined : scope.find(run.textOf(owner));
-  const home =
-    meaning?.kind === "type" && meaning.type.kind === "record"
-      ? run.records.get(meaning.type.record)?.scope
-      : meaning?.kind === "namespace"
-        ? meaning.scope
-        : undefined;
-  if (home === undefined || last === undefined) run.gap(name, `${run.textOf(name)} was not declared`);
-  else setStaticMember(run, home, last, initialiser, body);
-}
-
-export function setStaticMember(
-  run: Lowering,
-  home: Scope,
-  name: SyntaxNode,
-  initialiser: Initialiser,
-  body: Body,
-): void {
-  const member = home.own(run.textOf(name));
-  if (member?.kind !== "variable") {
-    run.gap(name, `${run.textOf(name)} was not declared`);
-    return;
-  }
-  body.scope = home;
-  if (member.variable.type.kind === "array" && member.variable.type.length === null) {
-    member.variable.type = { ...member.variable.type, length: lengthFrom(run, body, initialiser) };
-  }
-  const place = placeOf(member.variable, name.start, name.end);
-  if (initialiser.kind === "none") constructDefault(run, body, place);
-  else initialise(run, body, place, initialiser, true);
 }
 
 /** A static inside a function: lives for ever, set once. */

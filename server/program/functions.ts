@@ -4,6 +4,7 @@ import { makeVirtual } from "./classes.js";
 import { lowerConstruction } from "./construction.js";
 import { parameterType, readDeclarator } from "./declarators.js";
 import type { FunctionCode, RecordType, Variable } from "./ir.js";
+import { isWeak, twinOf, viewFrom } from "./linkage.js";
 import type { Body, Lowering } from "./lowering.js";
 import { elementScopes } from "./packs.js";
 import { type FunctionSymbol, type Meaning, Scope, type Signature } from "./scope.js";
@@ -58,6 +59,8 @@ export function addFunction(
   const nameNode = conversionOperator(child(node, "declarator"))?.declarator ?? child(declarator, "declarator");
   if (nameNode === undefined) return null;
   let home = scope;
+  /** Where names in the body are looked for: beside the class that another unit may have declared, this unit's own. */
+  let view = scope;
   let last = nameNode;
   while (last.kind === "qualified_identifier") {
     const scopeNode = child(last, "scope");
@@ -65,9 +68,10 @@ export function addFunction(
     if (next === undefined) return null;
     if (scopeNode !== undefined) {
       const meaning = scopeNode.kind === "template_type" ? undefined : home.find(run.textOf(scopeNode));
-      if (meaning?.kind === "type" && meaning.type.kind === "record")
+      if (meaning?.kind === "type" && meaning.type.kind === "record") {
         home = run.records.get(meaning.type.record)!.scope;
-      else if (meaning?.kind === "namespace") home = meaning.scope;
+        view = home.file === scope.file ? home : viewFrom(view, home);
+      } else if (meaning?.kind === "namespace") view = home = meaning.scope;
       else return null;
     }
     last = next;
@@ -82,11 +86,14 @@ export function addFunction(
   const body = child(node, "body") ?? null;
   const words = node.children;
   const specifiers = readSpecifiersLoosely(run, node);
+  const isPrivate = specifiers.isStatic || template !== null;
   const symbol: FunctionSymbol = {
     name: isConstructor ? "(constructor)" : name,
     node,
     body,
-    scope: home,
+    scope: view,
+    home: home.shared !== null && !isPrivate ? home.shared : home,
+    weak: isWeak(run, node, body),
     record,
     isStatic: specifiers.isStatic && record !== null,
     virtual: specifiers.virtual || declarator.children.some((part) => part.kind === "virtual_specifier"),
@@ -106,14 +113,14 @@ export function addFunction(
   if (symbol.virtual && record !== null && home === info?.scope && name !== "~" && !isConstructor) {
     if (inheritedVirtual(run, record, symbol.name) || specifiers.virtual) makeVirtual(record);
   }
-  const set = setOf(home, symbol, info?.constructors);
-  const twin =
-    template !== null ? undefined : set.find((other) => other.template === null && sameParameters(run, other, symbol));
+  const twin = template !== null ? undefined : twinOf(run, home, symbol, info?.constructors);
   if (twin !== undefined) {
-    if (twin.body === null && symbol.body !== null) {
+    if (symbol.body !== null && (twin.body === null || (twin.weak && !symbol.weak))) {
       twin.node = mergeFallbacks(twin, symbol);
       twin.body = symbol.body;
-    }
+      twin.scope = symbol.scope;
+    } else if (twin.body === null) twin.weak ||= symbol.weak;
+    if (record === null) home.overload(twin);
     return twin;
   }
   if (info !== undefined) {
@@ -123,7 +130,10 @@ export function addFunction(
       info.methods.push(symbol);
       home.overload(symbol);
     }
-  } else home.overload(symbol);
+  } else {
+    home.overload(symbol);
+    if (symbol.home !== home) symbol.home.overload(symbol);
+  }
   return symbol;
 }
 
@@ -141,16 +151,6 @@ function mergeFallbacks(declared: FunctionSymbol, defined: FunctionSymbol): Synt
     };
   }
   return defined.node;
-}
-
-function setOf(
-  home: Scope,
-  symbol: FunctionSymbol,
-  constructors: FunctionSymbol[] | undefined,
-): readonly FunctionSymbol[] {
-  if (symbol.constructorOf !== null) return constructors ?? [];
-  const present = home.own(symbol.name);
-  return present?.kind === "functions" ? present.set.filter((other) => other.scope === home) : [];
 }
 
 export function sameParameters(run: Lowering, left: FunctionSymbol, right: FunctionSymbol): boolean {
@@ -354,10 +354,12 @@ export function lowerWaiting(run: Lowering): void {
 
 function lowerFunctionBody(run: Lowering, symbol: FunctionSymbol, code: FunctionCode & { returns?: Type }): void {
   const scope = new Scope(symbol.scope, "block");
-  for (const parameter of code.parameters) {
-    if (parameter.name !== "") scope.declare(parameter.name, { kind: "variable", variable: parameter });
-  }
   const signature = signatureOf(run, symbol);
+  for (const [index, parameter] of code.parameters.entries()) {
+    // The definition's names, whatever an earlier declaration called them.
+    const name = signature.parameters[index]?.name ?? parameter.name;
+    if (name !== "") scope.declare(name, { kind: "variable", variable: parameter });
+  }
   declarePacks(symbol, signature, code, scope, run);
   const body: Body = {
     code,

@@ -165,6 +165,8 @@ function callOperator(
     node,
     body: code,
     scope,
+    home: scope,
+    weak: false,
     record,
     isStatic: false,
     virtual: false,

@@ -65,7 +65,10 @@ export interface WrittenNode {
 }
 
 export class Lowering {
-  readonly global = new Scope(null, "global");
+  /** What the linker sees: names that all units share. */
+  readonly linker = new Scope(null, "global");
+  /** The unit whose declarations are being read is C. */
+  inC = false;
   readonly gaps: LoweringGap[] = [];
   readonly functions: FunctionCode[] = [];
   readonly globals: Variable[] = [];
@@ -73,6 +76,7 @@ export class Lowering {
   /** Functions whose code exists but whose bodies are still syntax. */
   readonly waiting: { readonly symbol: FunctionSymbol; readonly code: FunctionCode }[] = [];
   readonly coreObjects = new Map<string, Variable>();
+  /** What variables hold before anything runs. */
   readonly startup: Statement[] = [];
   readonly registerNames: { name: string; start: number; end: number }[] = [];
   readonly literalNames: { start: number; end: number }[] = [];

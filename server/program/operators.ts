@@ -56,7 +56,7 @@ function freeOperators(run: Lowering, body: Body, name: string, operands: readon
     for (const symbol of meaning.set) if (symbol.record === null) found.add(symbol);
   };
   look(body.scope);
-  look(run.global);
+  look(body.scope.file);
   for (const { type } of operands) if (type.kind === "record") look(scopeOfType(run, type)?.parent);
   return [...found];
 }

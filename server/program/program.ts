@@ -2,13 +2,12 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxTree } from "../parse/syntax.js";
 import type { Preprocessed } from "../preprocess/preprocessed.js";
-import { declareAll } from "./declarations.js";
 import { codeOf, lowerWaiting } from "./functions.js";
 import type { FunctionCode, Program, Variable } from "./ir.js";
-import { Lowering, type RegisterPlace, scratchBody, type WrittenNode } from "./lowering.js";
+import { Lowering, type RegisterPlace, type WrittenNode } from "./lowering.js";
 import { markRelevant } from "./relevance.js";
 import type { FunctionSymbol } from "./scope.js";
-import { UINT8 } from "./types.js";
+import { declareUnits } from "./units.js";
 
 export interface LoweredProgram extends Program {
   readonly written: readonly (WrittenNode | null)[];
@@ -27,14 +26,9 @@ export function lowerProgram(
   pinNames: Readonly<Record<string, number>>,
 ): LoweredProgram {
   const run = new Lowering(tree.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
-  // Arduino.h and the board's pins file declare A0, SS, SDA … as constants of type uint8_t.
-  for (const [name, number] of Object.entries(pinNames))
-    run.global.declare(name, { kind: "constant", value: number, type: UINT8 });
-  const startup = scratchBody(run, run.global);
-  startup.out = run.startup;
-  declareAll(run, run.global, tree.root.children, startup);
+  const startup = declareUnits(run, tree, source.units, pinNames);
   const find = (name: string): FunctionSymbol | undefined => {
-    const meaning = run.global.own(name);
+    const meaning = run.linker.here(name);
     return meaning?.kind === "functions" ? meaning.set.find((symbol) => symbol.body !== null) : undefined;
   };
   const take = (name: string): FunctionCode | null => {
@@ -56,8 +50,8 @@ export function lowerProgram(
     run.gap(error, error.missing === null ? "text not understood" : `'${error.missing}' is missing here`);
   }
   const program: LoweredProgram = {
-    startup: { op: "block", body: run.startup },
-    startupLocals: startup.code.locals,
+    startup: { op: "block", body: [...run.startup, ...startup.statements] },
+    startupLocals: startup.locals,
     setup,
     loop,
     main,

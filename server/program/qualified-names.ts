@@ -13,7 +13,7 @@ export function findQualified(run: Lowering, scope: Scope, node: SyntaxNode): Me
     const scopeNode = child(current, "scope");
     const name = child(current, "name");
     if (scopeNode === undefined) {
-      inside = run.global;
+      inside = scope.file;
     } else {
       const meaning: Meaning | undefined =
         scopeNode.kind === "template_type"

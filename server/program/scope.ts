@@ -9,7 +9,12 @@ export interface FunctionSymbol {
   /** The function_definition, or a declaration without a body. */
   node: SyntaxNode;
   body: SyntaxNode | null;
-  readonly scope: Scope;
+  /** Where the names in its body are looked for: that of the definition, once there is one. */
+  scope: Scope;
+  /** Where it is declared: for all units to see where it has external linkage. */
+  readonly home: Scope;
+  /** Gives way to another definition. */
+  weak: boolean;
   readonly record: RecordType | null;
   isStatic: boolean;
   virtual: boolean;
@@ -67,19 +72,53 @@ export type Meaning =
 
 export class Scope {
   private readonly names = new Map<string, Meaning>();
+  /** The same scope as the linker sees it, for all units; null where names stay where they are declared. */
+  shared: Scope | null = null;
+  /** Of a shared scope: classes and class templates that the units have defined, by name. */
+  private readonly definitions = new Map<string, { text: string | null; readonly meaning: Meaning }[]>();
   /** Namespaces opened by `using namespace`. */
   readonly opened: Scope[] = [];
   /** Scopes of base classes. */
   readonly bases: Scope[] = [];
 
   constructor(
-    readonly parent: Scope | null,
+    public parent: Scope | null,
     readonly kind: "global" | "namespace" | "record" | "block" | "template",
     readonly record: RecordType | null = null,
   ) {}
 
   declare(name: string, meaning: Meaning): void {
     this.names.set(name, meaning);
+  }
+
+  /** The outermost scope of the unit. */
+  get file(): Scope {
+    let scope: Scope = this;
+    while (scope.kind !== "global" && scope.parent !== null) scope = scope.parent;
+    return scope;
+  }
+
+  /** Only what was declared here, by no other way. */
+  here(name: string): Meaning | undefined {
+    return this.names.get(name);
+  }
+
+  /**
+   * What units have defined under this name with these words (null: with any). A meaning that is given is kept, in place
+   * of its own mere declaration where there was one.
+   */
+  define(name: string, text: string | null, meaning: Meaning | null): Meaning | undefined {
+    let list = this.definitions.get(name);
+    const known = list?.find((entry) => text === null || entry.text === text);
+    if (meaning === null || known !== undefined) return known?.meaning;
+    if (list === undefined) {
+      list = [];
+      this.definitions.set(name, list);
+    }
+    const declared = list.find((entry) => entry.text === null && sameEntity(entry.meaning, meaning));
+    if (declared === undefined) list.push({ text, meaning });
+    else declared.text = text;
+    return meaning;
   }
 
   /** Only this scope and its base classes. */
@@ -117,7 +156,18 @@ export class Scope {
   /** Adds an overload beside those of the same scope. */
   overload(symbol: FunctionSymbol): void {
     const present = this.names.get(symbol.name);
-    if (present?.kind === "functions") present.set.push(symbol);
-    else this.names.set(symbol.name, { kind: "functions", set: [symbol] });
+    if (present?.kind === "functions") {
+      if (!present.set.includes(symbol)) present.set.push(symbol);
+    } else this.names.set(symbol.name, { kind: "functions", set: [symbol] });
   }
+}
+
+function sameEntity(left: Meaning, right: Meaning): boolean {
+  return (
+    left.kind === "type" &&
+    right.kind === "type" &&
+    left.type.kind === "record" &&
+    right.type.kind === "record" &&
+    left.type.record === right.type.record
+  );
 }

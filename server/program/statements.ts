@@ -237,11 +237,11 @@ export function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): v
       continue;
     }
     if (specifiers.isExtern) {
-      declareVariable(run, run.global, node, part, specifiers, body, "global");
+      declareVariable(run, body.scope.file, node, part, specifiers, body, "global");
       continue;
     }
     const made = declareVariable(run, body.scope, node, part, specifiers, body, "local");
-    if (made === "function") addFunction(run, run.global, node, null);
+    if (made === "function") addFunction(run, body.scope.file, node, null);
   }
 }
 

@@ -2,10 +2,11 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { instantiateClass, outsideDefinitions, specialiseClass } from "./classes.js";
 import { initialiserOf } from "./construction.js";
-import { declareVariables, setStaticMember } from "./declarations.js";
+import { declareVariables } from "./declarations.js";
 import { addFunction, functionDeclarator } from "./functions.js";
 import { type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
-import type { Scope } from "./scope.js";
+import type { Meaning, Scope } from "./scope.js";
+import { setStaticMember } from "./static-members.js";
 
 export function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {
   const parameters = child(node, "parameters") ?? null;
@@ -20,18 +21,25 @@ export function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): 
         specialise(run, scope, inner, parameters);
         return;
       }
-      const present = scope.own(run.textOf(name));
+      const elsewhere = scope.shared?.define(run.textOf(name), run.textOf(node), null);
+      if (elsewhere !== undefined) {
+        scope.declare(run.textOf(name), elsewhere);
+        return;
+      }
+      const present = scope.here(run.textOf(name));
       const earlier = present?.kind === "class template" ? present : null;
       if (present !== undefined && (earlier === null || child(earlier.body, "body") !== undefined)) return;
       outsideDefinitions.set(inner, []);
-      scope.declare(run.textOf(name), {
+      const meaning: Meaning = {
         kind: "class template",
         node,
         body: inner,
         scope,
         instances: earlier?.instances ?? new Map(),
         partial: earlier?.partial ?? [],
-      });
+      };
+      scope.declare(run.textOf(name), meaning);
+      if (child(inner, "body") !== undefined) scope.shared?.define(run.textOf(name), run.textOf(node), meaning);
       return;
     }
     case "alias_declaration": {

@@ -9,6 +9,7 @@ import { basename, extname, join } from "node:path";
 import { promisify } from "node:util";
 import { ATMEGA328P, ATMEGA2560, type ChipMap } from "./chip-map.js";
 import { type Image, readElf } from "./elf.js";
+import { layoutOf } from "./layout.js";
 import { prepareSketch } from "./prototypes.js";
 
 const run = promisify(execFile);
@@ -141,25 +142,18 @@ export async function compileSketch(sketch: SketchSource, board: BoardId): Promi
   writeFileSync(code, plain ? text : prepareSketch(text, basename(sketch.path)).text);
   try {
     const language = isC ? ["-std=gnu11"] : CPP;
-    const folderOnDisk = existsSync(sketch.path) && statSync(sketch.path).isDirectory();
-    const beside = folderOnDisk
-      ? [
-          `-I${sketch.path}`,
-          ...readdirSync(sketch.path)
-            .filter(isPlainCpp)
-            .map((file) => join(sketch.path, file)),
-        ]
-      : [];
+    const { includes, units } = layoutOf(sketch.path);
+    const linked = units.flatMap((unit) => {
+      if (unit === null) return isC ? [code] : ["-x", "c++", code];
+      return ["-x", extname(unit) === ".c" ? "c" : "c++", unit];
+    });
     await run(isC ? "avr-gcc" : "avr-g++", [
       ...language,
       ...flags(board),
-      ...beside,
+      ...includes.map((folder) => `-I${folder}`),
       "-Wl,--gc-sections",
-      code,
-      archive,
-      "-lm",
-      "-o",
-      elf,
+      ...linked,
+      ...["-x", "none", archive, "-lm", "-o", elf],
     ]);
     return readElf(elf);
   } catch (error) {
@@ -169,10 +163,6 @@ export async function compileSketch(sketch: SketchSource, board: BoardId): Promi
     rmSync(elf, { force: true });
     rmSync(code, { force: true });
   }
-}
-
-function isPlainCpp(file: string): boolean {
-  return extname(file) === ".cpp";
 }
 
 /** The sketch's text: of a folder, the .ino named for it first, then the others by name, as the build joins them. */

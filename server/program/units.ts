@@ -1,0 +1,61 @@
+/**
+ * Translation units. Law: a name means what its own unit declares; units speak of the same thing only where linkage says
+ * so. Each unit has a scope of its own; the linker's scope holds what they share.
+ */
+import type { SyntaxNode, SyntaxTree } from "../parse/syntax.js";
+import type { Preprocessed } from "../preprocess/preprocessed.js";
+import { declareAll } from "./declarations.js";
+import type { Statement, Variable } from "./ir.js";
+import { type Lowering, scratchBody } from "./lowering.js";
+import { Scope } from "./scope.js";
+import { UINT8 } from "./types.js";
+
+export interface Startup {
+  readonly statements: readonly Statement[];
+  readonly locals: readonly Variable[];
+}
+
+type UnitText = Preprocessed["units"][number];
+
+/** Declares everything in all units; gives what runs before main. `pinNames`: constants that every unit sees. */
+export function declareUnits(
+  run: Lowering,
+  tree: SyntaxTree,
+  units: readonly UnitText[],
+  pinNames: Readonly<Record<string, number>>,
+): Startup {
+  const builtin = new Scope(null, "namespace");
+  // Arduino.h and the board's pins file declare A0, SS, SDA … as constants of type uint8_t.
+  for (const [name, number] of Object.entries(pinNames))
+    builtin.declare(name, { kind: "constant", value: number, type: UINT8 });
+  const nodes = tree.root.children;
+  const constructors: { readonly path: string; readonly library: boolean; readonly statements: Statement[] }[] = [];
+  const locals: Variable[] = [];
+  let at = 0;
+  for (const [index, unit] of units.entries()) {
+    const own: SyntaxNode[] = [];
+    const last = index === units.length - 1;
+    for (; at < nodes.length && (last || nodes[at]!.start < unit.end); at++) own.push(nodes[at]!);
+    const scope = new Scope(builtin, "global");
+    scope.shared = run.linker;
+    run.inC = unit.c;
+    const startup = scratchBody(run, scope);
+    declareAll(run, scope, own, startup);
+    constructors.push({ path: unit.path, library: unit.library, statements: startup.out });
+    locals.push(...startup.code.locals);
+  }
+  run.inC = false;
+  return { statements: inOrderOfStart(constructors), locals };
+}
+
+/**
+ * The linker puts the sketch's units in the order of their names, the tabs as `fan.ino.cpp`, then those of libraries; the
+ * start-up code goes through the constructors from the last to the first (libgcc, __do_global_ctors).
+ */
+function inOrderOfStart(units: readonly { path: string; library: boolean; statements: Statement[] }[]): Statement[] {
+  const linkedAs = (path: string): string => (/\.(?:ino|pde)$/i.test(path) ? `${path}.cpp` : path);
+  const own = units.filter((unit) => !unit.library);
+  own.sort((a, b) => (linkedAs(a.path) < linkedAs(b.path) ? -1 : 1));
+  const linked = [...own, ...units.filter((unit) => unit.library)];
+  return linked.reverse().flatMap((unit) => unit.statements);
+}
