@@ -99,6 +99,7 @@ function isKept(variable: Variable): boolean {
 }
 
 function readVariable(run: Run, state: State, object: number, type: Type): Value {
+  run.readVariables[Math.floor(object / 256)] = true;
   const stored = state.memory.get(object);
   const value = stored === undefined ? anything(type) : stored instanceof Aggregate ? stored.read(0, type) : stored;
   if (run.interference.size === 0) return value;
@@ -129,6 +130,7 @@ function readTarget(run: Run, state: State, target: Target, type: Type): Value {
     return anything(type);
   }
   const offsets = positions(target.offset, Math.max(1, sizeOf(type)));
+  run.readVariables[target.variable.id] = true;
   const shared = run.interference.get(target.object);
   if (offsets === null || shared !== undefined) {
     if (shared !== undefined && isPointer(shared) && offsets !== null) return anything(type);

@@ -32,8 +32,8 @@ export function coreContext(start: number, end: number): RegisterWriteContext {
  */
 function betweenHalves(run: Run, state: State, address: number, value: number.AbstractInteger): number.AbstractInteger {
   const role = state.machine.layout.roles[address];
-  if (run.strayHigh.size === 0 || run.inInterrupt || role === undefined || !("timer" in role) || role.timer === null)
-    return value;
+  if (run.inInterrupt || role === undefined || !("timer" in role) || role.timer === null) return value;
+  run.noteAccess(address, role.timer.index);
   const stray = run.strayHigh.get(role.timer.index);
   if (stray === undefined || !run.mayInterrupt(state)) return value;
   const high = number.shl(number.convert(stray, BYTE, WORD), number.constant(8, WORD), WORD);
@@ -111,10 +111,13 @@ export function writeRegister(
   record?.end(given);
   if (run.collector.regime === "running" && !run.inInterrupt) notePutOff(run, state, address, before);
   if (run.inInterrupt) noteFromInterrupt(run, state, address, word);
-  else if (run.writtenByInterrupts.has(address)) {
-    // Whether the routine comes before or after this write makes a difference: both are followed.
-    state.due = true;
-    state.waited = 0;
+  else {
+    run.noteAccess(address, null);
+    if (run.writtenByInterrupts.has(address)) {
+      // Whether the routine comes before or after this write makes a difference: both are followed.
+      state.due = true;
+      state.waited = 0;
+    }
   }
   state.cycles += 4;
 }

@@ -43,7 +43,12 @@ export class Run {
   readonly interference = new Map<number, Value>();
   /** How often each of them grew: after a few times they widen. */
   private readonly growth = new Map<number, number>();
+  /** Something grew that had been relied on before: what was worked out until then has to be worked out again. */
   interferenceGrew = false;
+  /** Variables that were read in this run, by id. */
+  readonly readVariables: boolean[] = [];
+  /** Registers that the main program wrote, and timers (as −1 − index) of which it accessed 16 bits at once. */
+  private readonly accessed = new Set<number>();
   /** Functions being executed, outermost first. */
   readonly frames: FunctionCode[] = [];
   /** Registers that interrupt routines have been seen to write. */
@@ -113,7 +118,13 @@ export class Run {
       const type = this.variables.get(Math.floor(object / 256))?.type;
       this.interference.set(object, rounds > 4 && type !== undefined ? widen(before, joined, rounds, type) : joined);
     }
-    this.interferenceGrew = true;
+    if (this.readVariables[Math.floor(object / 256)] === true) this.interferenceGrew = true;
+  }
+
+  /** The main program writes a register; `timer`: it is one of 16 bits, of that timer. */
+  noteAccess(address: number, timer: number | null): void {
+    this.accessed.add(address);
+    if (timer !== null) this.accessed.add(-1 - timer);
   }
 
   /** Starts from what interrupt routines were seen to leave in an earlier run. */
@@ -128,14 +139,14 @@ export class Run {
   noteInterruptWrite(address: number, timer: number | null, high: AbstractInteger | null): void {
     if (!this.writtenByInterrupts.has(address)) {
       this.writtenByInterrupts.add(address);
-      this.interferenceGrew = true;
+      if (this.accessed.has(address)) this.interferenceGrew = true;
     }
     if (timer === null || high === null) return;
     const before = this.strayHigh.get(timer);
     const after = before === undefined ? high : join(before, high);
     if (before !== undefined && equal(before, after)) return;
     this.strayHigh.set(timer, after as AbstractInteger);
-    this.interferenceGrew = true;
+    if (this.accessed.has(-1 - timer)) this.interferenceGrew = true;
   }
 
   /** Counts work; past the limit everything widens, and a gap says so. */
