@@ -8,7 +8,7 @@ import { externals } from "../program/declarations.js";
 import type { LoweredProgram } from "../program/program.js";
 import type { Bucket } from "./bucket.js";
 import { runFunction } from "./calls.js";
-import { Cells, Slots } from "./cells.js";
+import { Cells } from "./cells.js";
 import { Collector } from "./collect.js";
 import { initCore } from "./core/init.js";
 import { layoutOf } from "./hardware/layout.js";
@@ -61,7 +61,7 @@ export function execute(program: LoweredProgram, target: Target, limits: Limits,
 
 function runOnce(run: Run): void {
   const { program, layout } = run;
-  const state = new State(new Cells(new Slots()), Machine.atReset(layout));
+  const state = new State(Cells.empty(), Machine.atReset(layout));
   for (const variable of program.globals) {
     // What cannot reach a pin is not kept: reading it gives anything.
     if (externals.has(variable) || !variable.relevant) continue;

@@ -99,10 +99,11 @@ function isKept(variable: Variable): boolean {
 }
 
 function readVariable(run: Run, state: State, object: number, type: Type): Value {
-  run.readVariables[Math.floor(object / 256)] = true;
   const stored = state.memory.get(object);
   const value = stored === undefined ? anything(type) : stored instanceof Aggregate ? stored.read(0, type) : stored;
-  if (run.interference.size === 0) return value;
+  // Nobody comes between what a routine does: its state is all there is.
+  if (run.inInterrupt && !run.routinesNest) return value;
+  run.readVariables[Math.floor(object / 256)] = true;
   const other = run.interference.get(object);
   return other === undefined ? value : join(value, other);
 }

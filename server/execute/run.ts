@@ -45,6 +45,8 @@ export class Run {
   private readonly growth = new Map<number, number>();
   /** Something grew that had been relied on before: what was worked out until then has to be worked out again. */
   interferenceGrew = false;
+  /** Whether a routine lets others in while it runs. */
+  routinesNest = false;
   /** Variables that were read in this run, by id. */
   readonly readVariables: boolean[] = [];
   /** Registers that the main program wrote, and timers (as −1 − index) of which it accessed 16 bits at once. */
@@ -121,6 +123,12 @@ export class Run {
     if (this.readVariables[Math.floor(object / 256)] === true) this.interferenceGrew = true;
   }
 
+  /** A routine lets others in: from then on it may see what they leave at any time. */
+  noteNesting(): void {
+    if (!this.routinesNest) this.interferenceGrew = true;
+    this.routinesNest = true;
+  }
+
   /** The main program writes a register; `timer`: it is one of 16 bits, of that timer. */
   noteAccess(address: number, timer: number | null): void {
     this.accessed.add(address);
@@ -133,6 +141,7 @@ export class Run {
     for (const [object, rounds] of earlier.growth) this.growth.set(object, rounds);
     for (const address of earlier.writtenByInterrupts) this.writtenByInterrupts.add(address);
     for (const [timer, high] of earlier.strayHigh) this.strayHigh.set(timer, high);
+    this.routinesNest = earlier.routinesNest;
   }
 
   /** An interrupt routine has written a register; `high` is what it left in TEMP, where it did. */

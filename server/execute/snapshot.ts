@@ -86,6 +86,7 @@ export function joinSnapshots(a: TimerSnapshot, b: TimerSnapshot): TimerSnapshot
 }
 
 function joinedChannel(a: ChannelSnapshot, b: ChannelSnapshot): ChannelSnapshot["alternatives"] {
+  if (isListed(a.alternatives, b.alternatives)) return a.alternatives;
   const list = [...a.alternatives, ...b.alternatives].map(
     (entry): Connection => ({ ...entry, buffered: entry.compare }),
   );
@@ -103,6 +104,19 @@ function joinedChannel(a: ChannelSnapshot, b: ChannelSnapshot): ChannelSnapshot[
       }),
     ),
   ];
+}
+
+/** True where every connection of `some` is among `all`. */
+function isListed(all: ChannelSnapshot["alternatives"], some: ChannelSnapshot["alternatives"]): boolean {
+  return some.every((entry) =>
+    all.some(
+      (known) =>
+        known.output === entry.output &&
+        known.high === entry.high &&
+        number.equal(known.com, entry.com) &&
+        number.equal(known.compare, entry.compare),
+    ),
+  );
 }
 
 function joinRegisters(a: TimerSnapshot["registers"], b: TimerSnapshot["registers"]): TimerSnapshot["registers"] {

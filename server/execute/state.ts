@@ -158,7 +158,7 @@ export function widening(round: number): Combine {
 /** Lets `into` stand for `other` too. `variables` gives the type behind an object. */
 export function absorb(into: State, other: State, combine: Combine, variables: ReadonlyMap<number, Variable>): void {
   if (into === other) return;
-  into.memory.copy().differences(other.memory, (object, before, after) => {
+  into.memory.differences(other.memory, (object, before, after) => {
     if (before === undefined) return true;
     if (after === undefined) {
       // Not alive on the other path: nothing is known of it on both.

@@ -26,6 +26,7 @@ export function interruptsEnabled(state: State): boolean | null {
 
 function enable(call: CoreCall): null {
   setEnable(call.state, true);
+  if (call.run.inInterrupt) call.run.noteNesting();
   call.state.waited = 0;
   call.state.due = true;
   return null;

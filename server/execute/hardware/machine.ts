@@ -3,6 +3,7 @@
  * each register is one of the values kept here, and the real connection of each output is one of its alternatives.
  */
 import * as number from "../domain/number.js";
+import { Pages } from "../pages.js";
 import { type Combine, type Connection, joinAlternatives, sameAlternatives } from "./alternatives.js";
 import type { Layout, TimerSlot } from "./layout.js";
 import { modesOf } from "./modes.js";
@@ -20,7 +21,7 @@ function freshVersion(): number {
 
 export class Machine {
   /** By address; 16-bit timer registers whole at their low address. */
-  private io: number.AbstractInteger[];
+  private readonly io: Pages<number.AbstractInteger>;
   /** Compare values at work, by channel; differs from `io` while a buffered value waits. */
   private working: number.AbstractInteger[];
   /**
@@ -33,9 +34,9 @@ export class Machine {
   /** Ways in which an output may be connected, where they are known better than bit by bit. */
   private split: (readonly Connection[] | null)[];
   /** Places in the text that last wrote each register. */
-  private writers: (readonly number[])[];
+  private readonly writers: Pages<readonly number[]>;
   /** The same for control and port registers bit by bit: eight per register, in the layout's `bitwise` order. */
-  private bitWriters: (readonly number[])[];
+  private readonly bitWriters: Pages<readonly number[]>;
   /** The byte that waits for the other half of a 16-bit access, by timer. */
   private temp: number.AbstractInteger[];
   /** Equal numbers mean equal registers and pins of that timer. */
@@ -52,28 +53,31 @@ export class Machine {
     from: Machine | null,
   ) {
     if (from === null) {
-      this.io = layout.registers.map((register) => number.constant(register?.reset ?? 0, BYTE));
-      for (let at = 0; at < layout.size; at++) if (layout.wide[at]) this.io[at] = number.constant(0, WORD);
+      this.io = Pages.of(
+        layout.registers.map((register, at) =>
+          layout.wide[at] ? number.constant(0, WORD) : number.constant(register?.reset ?? 0, BYTE),
+        ),
+      );
       this.working = layout.channels.map((channel) =>
         number.constant(0, layout.timers[channel.timer]!.wide ? WORD : BYTE),
       );
       this.held = this.working.slice();
       this.reach = layout.timers.map(() => 0);
       this.split = layout.channels.map(() => null);
-      this.writers = new Array(layout.size).fill(NOBODY);
-      this.bitWriters = new Array(layout.bitwiseCount * 8).fill(NOBODY);
+      this.writers = Pages.of(new Array(layout.size).fill(NOBODY));
+      this.bitWriters = Pages.of(new Array(layout.bitwiseCount * 8).fill(NOBODY));
       this.temp = layout.timers.map(() => number.constant(0, BYTE));
       this.versions = layout.timers.map(freshVersion);
       this.stamps = NEVER;
       this.general = freshVersion();
     } else {
-      this.io = from.io;
+      this.io = from.io.copy();
       this.working = from.working;
       this.held = from.held;
       this.reach = from.reach;
       this.split = from.split;
-      this.writers = from.writers;
-      this.bitWriters = from.bitWriters;
+      this.writers = from.writers.copy();
+      this.bitWriters = from.bitWriters.copy();
       this.temp = from.temp;
       this.versions = from.versions;
       this.stamps = from.stamps;
@@ -96,19 +100,16 @@ export class Machine {
 
   private own(): void {
     if (!this.shared) return;
-    this.io = this.io.slice();
     this.working = this.working.slice();
     this.held = this.held.slice();
     this.split = this.split.slice();
-    this.writers = this.writers.slice();
-    this.bitWriters = this.bitWriters.slice();
     this.temp = this.temp.slice();
     this.versions = this.versions.slice();
     this.shared = false;
   }
 
   raw(address: number): number.AbstractInteger {
-    return this.io[address]!;
+    return this.io.get(address)!;
   }
 
   workingOf(channel: number): number.AbstractInteger {
@@ -133,7 +134,7 @@ export class Machine {
   }
 
   writersOf(address: number): readonly number[] {
-    return this.writers[address] ?? NOBODY;
+    return this.writers.get(address) ?? NOBODY;
   }
 
   tempOf(timer: number): number.AbstractInteger {
@@ -170,31 +171,29 @@ export class Machine {
     if (at < 0) return this.writersOf(address);
     let found: readonly number[] = NOBODY;
     for (let bit = 0; bit < 8; bit++)
-      if ((mask & (1 << bit)) !== 0) found = mergeWriters(found, this.bitWriters[at + bit]!);
+      if ((mask & (1 << bit)) !== 0) found = mergeWriters(found, this.bitWriters.get(at + bit)!);
     return found;
   }
 
   /** Stores without any of the hardware's manners; `site` is remembered as the writer of all bits but the preserved ones. */
   store(address: number, value: number.AbstractInteger, site: number, preserves = 0): void {
-    this.own();
-    const before = this.io[address]!;
+    const before = this.raw(address);
     const changed = !number.equal(before, value);
-    this.io[address] = value;
+    if (changed) this.io.set(address, value);
     if (site >= 0) {
       const sites = [site];
-      this.writers[address] = sites;
+      this.writers.set(address, sites);
       const at = this.layout.bitwise[address]! * 8;
       if (at >= 0)
-        for (let bit = 0; bit < 8; bit++) if ((preserves & (1 << bit)) === 0) this.bitWriters[at + bit] = sites;
+        for (let bit = 0; bit < 8; bit++) if ((preserves & (1 << bit)) === 0) this.bitWriters.set(at + bit, sites);
     }
     if (changed) this.touch(address, ~((before.zeros & value.zeros) | (before.ones & value.ones)));
   }
 
   /** Stores one of several: what was there before stays possible. */
   storeWeakly(address: number, value: number.AbstractInteger, site: number): void {
-    this.own();
-    this.io[address] = number.join(this.io[address]!, value);
-    if (site >= 0) this.writers[address] = mergeWriters(this.writers[address]!, [site]);
+    this.io.set(address, number.join(this.raw(address), value));
+    if (site >= 0) this.writers.set(address, mergeWriters(this.writersOf(address), [site]));
     this.touch(address, 0xff);
   }
 
@@ -227,6 +226,7 @@ export class Machine {
   }
 
   private touchTimer(timer: number): void {
+    this.own();
     this.versions[timer] = freshVersion();
     this.general = freshVersion();
     const { stamps, cycles } = this;
@@ -264,9 +264,7 @@ export class Machine {
   equals(other: Machine): boolean {
     if (this.general === other.general && this.reach === other.reach) return true;
     if (this.reach.some((value, timer) => value !== other.reach[timer])) return false;
-    if (this.io !== other.io) {
-      for (const at of this.layout.present) if (!number.equal(this.io[at]!, other.io[at]!)) return false;
-    }
+    if (!this.io.differences(other.io, (_, mine, others) => number.equal(mine!, others!))) return false;
     for (let at = 0; at < this.working.length; at++) {
       if (!number.equal(this.working[at]!, other.working[at]!)) return false;
       if (!number.equal(this.held[at]!, other.held[at]!)) return false;
@@ -283,20 +281,16 @@ export class Machine {
   runsLike(other: Machine): boolean {
     if (this.general === other.general) return true;
     const { layout } = this;
-    for (const at of layout.present) {
-      const [mine, others] = [this.io[at]!, other.io[at]!];
-      if (mine === others) continue;
+    return this.io.differences(other.io, (at, mine, others) => {
       const role = layout.roles[at]!;
-      if (role.kind === "port" || role.kind === "pin") continue;
+      if (role.kind === "port" || role.kind === "pin") return true;
       if (role.kind === "compare") {
-        if (role.channel === role.timer.channels[0] && mayBeTop(this, role.timer) && !number.equal(mine, others))
-          return false;
-        continue;
+        const top = role.channel === role.timer.channels[0] && mayBeTop(this, role.timer);
+        return !top || number.equal(mine!, others!);
       }
       const outputs = role.kind === "control" ? layout.outputBits[at]! : 0;
-      if (outputs !== 0 ? !sameBits(mine, others, 0xff & ~outputs) : !number.equal(mine, others)) return false;
-    }
-    return true;
+      return outputs !== 0 ? sameBits(mine!, others!, 0xff & ~outputs) : number.equal(mine!, others!);
+    });
   }
 
   /** Takes in what `other` may be; `combine` joins or widens one register. */
@@ -312,10 +306,10 @@ export class Machine {
     // Connections first: they are read from the registers as they are now.
     const splits = layout.channels.map((channel) => joinAlternatives(this, other, channel, combine));
     this.own();
-    for (const at of layout.present) {
-      if (this.io[at] === other.io[at]) continue;
-      this.io[at] = combine(this.io[at]!, other.io[at]!, layout.wide[at] ? WORD : BYTE);
-    }
+    this.io.differences(other.io, (at, mine, others) => {
+      this.io.set(at, combine(mine!, others!, layout.wide[at] ? WORD : BYTE));
+      return true;
+    });
     for (let at = 0; at < this.working.length; at++) {
       const wide = layout.timers[layout.channels[at]!.timer]!.wide;
       this.working[at] = combine(this.working[at]!, other.working[at]!, wide ? WORD : BYTE);
@@ -331,17 +325,14 @@ export class Machine {
   }
 
   private absorbWriters(other: Machine): void {
-    if (this.writers === other.writers) return;
-    this.own();
-    for (let at = 0; at < this.writers.length; at++) {
-      if (this.writers[at] !== other.writers[at]) {
-        this.writers[at] = mergeWriters(this.writers[at]!, other.writers[at]!);
-      }
-    }
-    for (let at = 0; at < this.bitWriters.length; at++) {
-      if (this.bitWriters[at] !== other.bitWriters[at]) {
-        this.bitWriters[at] = mergeWriters(this.bitWriters[at]!, other.bitWriters[at]!);
-      }
+    for (const [mine, others] of [
+      [this.writers, other.writers],
+      [this.bitWriters, other.bitWriters],
+    ] as const) {
+      mine.differences(others, (at, left, right) => {
+        mine.set(at, mergeWriters(left!, right!));
+        return true;
+      });
     }
   }
 }
