@@ -4,7 +4,7 @@
  */
 import type { ChipMap } from "./chip-map.js";
 import type { Image } from "./elf.js";
-import { type InputEvent, Machine, type MachineObserver } from "./machine.js";
+import { type InputEvent, Machine, type MachineObserver, named } from "./machine.js";
 import type { AnalogSource } from "./peripherals.js";
 import { type PinPhase, PinTracks, type SeenSignal } from "./pin-tracks.js";
 import type { Pin } from "./ports.js";
@@ -72,7 +72,7 @@ class Run implements MachineObserver {
   private readonly tracks: PinTracks;
   private readonly states = new Map<string, Omit<SeenState, "recurs"> & { last: number }>();
   private readonly waits = new Map<number, string>();
-  private readonly held: { since: number; mainSince: number; registers: Record<string, number>; period: number }[];
+  private readonly held: { since: number; mainSince: number; registers: number[]; period: number }[];
   private readonly loop: number | undefined;
   private readonly setup: number | undefined;
   private readonly interrupts = new Set<number>();
@@ -112,7 +112,7 @@ class Run implements MachineObserver {
     this.held = this.machine.timers.map((timer) => ({
       since: 0,
       mainSince: 0,
-      registers: this.machine.registers(timer),
+      registers: timer.readBack(),
       period: 0,
     }));
     if (this.ownMain) this.setup = start;
@@ -223,20 +223,21 @@ class Run implements MachineObserver {
     if (this.phase === null || !this.fresh) return;
     this.fresh = false;
     this.machine.syncAll();
-    for (const timer of this.machine.timers) this.record(timer, this.machine.registers(timer), where, cycle);
+    for (const timer of this.machine.timers) this.record(timer, timer.readBack(), where, cycle);
     this.tracks.sample(cycle, this.afterInterrupt);
   }
 
-  private record(timer: Timer, registers: Record<string, number>, where: string, cycle: number): void {
+  private record(timer: Timer, values: readonly number[], where: string, cycle: number): void {
     // While power reduction is on the registers cannot be read (section 10.11.3).
     if (this.phase === null || !timer.powered) return;
-    const key = `${timer.map.number} ${this.phase} ${Object.values(registers).join(" ")}`;
+    const key = `${timer.map.number} ${this.phase} ${values.join(" ")}`;
     const known = this.states.get(key);
     if (known !== undefined) {
       known.last = cycle;
       return;
     }
     const { phase, afterInterrupt } = this;
+    const registers = named(timer, values);
     this.states.set(key, { timer: timer.map.number, phase, registers, where, cycle, last: cycle, afterInterrupt });
   }
 
@@ -247,8 +248,8 @@ class Run implements MachineObserver {
     if (own >= LONG_WAIT && cycle - held.since >= 3 * held.period) {
       this.record(timer, held.registers, "long wait", cycle);
     }
-    const registers = this.machine.registers(timer);
-    const same = Object.keys(registers).every((name) => registers[name] === held.registers[name]);
+    const registers = timer.readBack();
+    const same = registers.every((value, index) => value === held.registers[index]);
     if (!same) {
       held.since = cycle;
       held.mainSince = this.machine.mainCycles;

@@ -98,6 +98,15 @@ export class Timer {
     return this.divisor > 0 && this.powered && !this.held && !this.asynchronous;
   }
 
+  /** TCCRnA, TCCRnB, TCCRnC where there is one (reads 0), every OCRn, ICRn where there is one: as the CPU reads them. */
+  readBack(): number[] {
+    const values = [this.tccrA, this.tccrB];
+    if (this.map.tccrC !== undefined) values.push(0);
+    for (const channel of this.channels) values.push(channel.buffer);
+    if (this.map.icr !== undefined) values.push(this.icr);
+    return values;
+  }
+
   // ---- time
 
   /** Brings the counter up to `cycle`. */
