@@ -68,13 +68,20 @@ function flags(board: BoardId): string[] {
   const { map, variant, macro } = BOARDS[board];
   const core = coreFolder();
   return [
-    ...["-Os", "-w", "-ffunction-sections", "-fdata-sections", `-mmcu=${map.mcu}`],
+    ...["-Os", "-ffunction-sections", "-fdata-sections", `-mmcu=${map.mcu}`],
     ...["-DF_CPU=16000000L", "-DARDUINO=10819", `-D${macro}`, "-DARDUINO_ARCH_AVR", "-DDECIMAL_DIG=__DECIMAL_DIG__"],
     ...[`-I${join(core, "cores/arduino")}`, `-I${join(core, "variants", variant)}`],
   ];
 }
 
 const CPP = ["-std=gnu++11", "-fpermissive", "-fno-exceptions", "-fno-threadsafe-statics", "-Wno-error=narrowing"];
+
+const SILENT = ["-w"];
+/** What the compiler sees of undefined behaviour: a shrunk sketch must not owe its failure to that. */
+const UNDEFINED = [
+  ...["uninitialized", "maybe-uninitialized", "return-type", "sequence-point", "div-by-zero", "array-bounds"],
+  ...["shift-count-overflow", "shift-count-negative", "aggressive-loop-optimizations", "strict-overflow=1"],
+].map((warning) => `-Werror=${warning}`);
 
 const cores = new Map<BoardId, Promise<string>>();
 
@@ -109,7 +116,7 @@ async function buildCore(board: BoardId): Promise<string> {
     const language =
       extname(file) === ".cpp" ? CPP : extname(file) === ".c" ? ["-std=gnu11"] : ["-x", "assembler-with-cpp"];
     const compiler = extname(file) === ".cpp" ? "avr-g++" : "avr-gcc";
-    await run(compiler, ["-c", ...language, ...options, join(source, file), "-o", object]);
+    await run(compiler, ["-c", ...language, ...options, ...SILENT, join(source, file), "-o", object]);
     objects.push(object);
   };
   const queue = [...files];
@@ -127,6 +134,8 @@ async function buildCore(board: BoardId): Promise<string> {
 export interface SketchSource {
   readonly path: string;
   readonly text?: string;
+  /** Refuses what the compiler sees of undefined behaviour. */
+  readonly strict?: boolean;
 }
 
 /** Compiles one sketch. Throws CompileError with the compiler's own words. */
@@ -141,7 +150,8 @@ export async function compileSketch(sketch: SketchSource, board: BoardId): Promi
   const plain = isC || extname(sketch.path) === ".cpp";
   writeFileSync(code, plain ? text : prepareSketch(text, basename(sketch.path)).text);
   try {
-    const language = isC ? ["-std=gnu11"] : CPP;
+    const strict = sketch.strict === true;
+    const language = isC ? ["-std=gnu11"] : strict ? CPP.filter((flag) => flag !== "-fpermissive") : CPP;
     const { includes, units } = layoutOf(sketch.path);
     const linked = units.flatMap((unit) => {
       if (unit === null) return isC ? [code] : ["-x", "c++", code];
@@ -150,6 +160,7 @@ export async function compileSketch(sketch: SketchSource, board: BoardId): Promi
     await run(isC ? "avr-gcc" : "avr-g++", [
       ...language,
       ...flags(board),
+      ...(strict ? UNDEFINED : SILENT),
       ...includes.map((folder) => `-I${folder}`),
       "-Wl,--gc-sections",
       ...linked,

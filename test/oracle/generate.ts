@@ -16,5 +16,5 @@ export function generate(seed: number): Generated {
   const dice = new Dice(seed);
   const board = dice.chance(85) ? "uno" : "mega";
   const program = new ProgramWriter(dice, board === "uno" ? UNO_TIMERS : MEGA_TIMERS);
-  return { text: `// Random sketch, seed ${seed}.\n${program.write()}`, board };
+  return { text: `// Random sketch, seed ${seed}, board ${board}.\n${program.write()}`, board };
 }

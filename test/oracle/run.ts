@@ -2,91 +2,32 @@
  * The oracle as a command: compiles and simulates sketches, asks the built command line for its report on the same
  * files, and compares. Ends with `N passed, N failed`; a sketch passes when it is sound.
  */
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join, relative } from "node:path";
 import { isMainThread } from "node:worker_threads";
-import { type BoardId, cacheFolder, projectRoot } from "./compile.js";
+import { type BoardId, cacheFolder, projectRoot, readSketch } from "./compile.js";
 import { coreCalls } from "./core-calls.js";
 import { generate } from "./generate.js";
 import { judge, type Verdict } from "./judge.js";
+import { type Options, parseOptions } from "./options.js";
 import { runAll } from "./pool.js";
-import type { Report, ReportedSketch } from "./report-shape.js";
+import { reports } from "./product.js";
+import type { ReportedSketch } from "./report-shape.js";
+import { keepShrunk, LONG_CYCLES, shrinkSketch } from "./shrink/failing.js";
 import { type Summary, summarise } from "./summary.js";
 import { BY_THE_SHEET, REAL_PARTS } from "./timer.js";
 import { type Answer, serve, type Task } from "./worker.js";
 
-const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
-                                  [--keep DIR] [--observe] [--json FILE] [--list] [--sheet]
-  --hand     the sketches under test/oracle/sketches
-  --core     one tiny sketch for each call of the core
-  --count N  N random sketches, from --seed S (default 1)
-  PATH       sketches of your own, for --board (default uno)
-  --keep DIR writes the random sketches there and leaves them
-  --observe  only compiles and simulates, and prints what was seen
-  --json F   writes every verdict to F
-  --list     lists the inexact sketches too
-  --sheet    a chip as the data sheet describes it, where real parts are known to differ`;
-
 /** Hand-written sketches may be slow: up to 4 s of their time. Random ones that wait for ever get 1 s. */
 const HAND_CYCLES = 64_000_000;
 const RANDOM_CYCLES = 16_000_000;
-/** 20 s, for the few where the question is whether a state recurs. */
-const LONG_CYCLES = 320_000_000;
-
-interface Options {
-  hand: boolean;
-  core: boolean;
-  count: number;
-  seed: number;
-  board: BoardId;
-  keep: string | null;
-  observe: boolean;
-  json: string | null;
-  list: boolean;
-  sheet: boolean;
-  paths: string[];
-}
+/** Failing random sketches are shrunk at once: so many, and so long each. */
+const SHRUNK_AT_ONCE = 3;
+const SECONDS_AT_ONCE = 60;
 
 interface Job {
   readonly path: string;
   readonly board: BoardId;
-}
-
-function parse(args: readonly string[]): Options | string {
-  const options: Options = {
-    hand: false,
-    core: false,
-    count: 0,
-    seed: 1,
-    board: "uno",
-    keep: null,
-    observe: false,
-    json: null,
-    list: false,
-    sheet: false,
-    paths: [],
-  };
-  for (let at = 0; at < args.length; at++) {
-    const arg = args[at]!;
-    const value = (): string => args[++at] ?? "";
-    if (arg === "--hand") options.hand = true;
-    else if (arg === "--core") options.core = true;
-    else if (arg === "--observe") options.observe = true;
-    else if (arg === "--list") options.list = true;
-    else if (arg === "--sheet") options.sheet = true;
-    else if (arg === "--count") options.count = Number(value());
-    else if (arg === "--seed") options.seed = Number(value());
-    else if (arg === "--keep") options.keep = value();
-    else if (arg === "--json") options.json = value();
-    else if (arg === "--board") options.board = value() as BoardId;
-    else if (arg.startsWith("-")) return USAGE;
-    else options.paths.push(arg);
-  }
-  if (!Number.isSafeInteger(options.count) || !Number.isSafeInteger(options.seed)) return USAGE;
-  if (!["uno", "nano", "mega"].includes(options.board)) return USAGE;
-  if (!options.hand && !options.core && options.count === 0 && options.paths.length === 0) return USAGE;
-  return options;
 }
 
 /** Every sketch of a folder: .ino files, and folders that hold an .ino of their own name. */
@@ -100,8 +41,14 @@ export function sketchesIn(folder: string): string[] {
     });
 }
 
+/** The first line of a kept random sketch says for which board it is. */
+function boardOf(path: string, asked: BoardId): BoardId {
+  const first = existsSync(path) ? readSketch(path).split("\n", 1)[0]! : "";
+  return (/^\/\/.*\bboard (uno|nano|mega)\b/.exec(first)?.[1] as BoardId | undefined) ?? asked;
+}
+
 function jobs(options: Options, root: string): Job[] {
-  const found: Job[] = options.paths.map((path) => ({ path, board: options.board }));
+  const found: Job[] = options.paths.map((path) => ({ path, board: boardOf(path, options.board) }));
   if (options.hand) {
     const folder = join(root, "test/oracle/sketches");
     found.push(...sketchesIn(folder).map((path): Job => ({ path: relative(root, path), board: "uno" })));
@@ -130,43 +77,8 @@ function jobs(options: Options, root: string): Job[] {
   return found;
 }
 
-/** Reports of many sketches of one board in few runs of the command line. */
-function reports(root: string, board: BoardId, paths: readonly string[]): Map<string, ReportedSketch | string> {
-  const found = new Map<string, ReportedSketch | string>();
-  const ask = (batch: readonly string[]): void => {
-    const args = [join(root, "dist/pulsewright.js"), "report", ...batch, "--board", board, "--format", "json"];
-    const { status, stdout, stderr } = spawnSync(process.execPath, args, {
-      cwd: root,
-      encoding: "utf8",
-      maxBuffer: 1 << 30,
-      timeout: 30_000 + 5_000 * batch.length,
-    });
-    let report: Report | null = null;
-    if (status === 0 || status === 1) {
-      try {
-        report = JSON.parse(stdout) as Report;
-      } catch {
-        report = null;
-      }
-    }
-    if (report !== null) {
-      for (const sketch of report.sketches) {
-        // A folder given as PATH is named by its main file.
-        const asked = batch.find((path) => sketch.path === path || sketch.path.startsWith(`${path}/`));
-        if (asked !== undefined) found.set(asked, sketch);
-      }
-    } else if (batch.length === 1) {
-      found.set(batch[0]!, `the command line ended with ${status}: ${stderr.trim().split("\n").slice(-3).join(" ")}`);
-    } else {
-      for (const path of batch) ask([path]);
-    }
-  };
-  for (let at = 0; at < paths.length; at += 100) ask(paths.slice(at, at + 100));
-  return found;
-}
-
 async function main(): Promise<number> {
-  const options = parse(process.argv.slice(2));
+  const options = parseOptions(process.argv.slice(2));
   if (typeof options === "string") {
     console.error(options);
     return 2;
@@ -183,6 +95,7 @@ async function main(): Promise<number> {
       maxCycles: /random-\d+\.ino$/.test(path) ? RANDOM_CYCLES : HAND_CYCLES,
     }),
   );
+  if (options.shrink) return shrinkAll(tasks, options.inexact, options.seconds);
   const answers = await runAll(__filename, tasks);
   const simulated = Date.now();
   if (options.observe) {
@@ -223,6 +136,9 @@ async function main(): Promise<number> {
     if (ownMain && again.regimeOnly) verdicts.push({ ...again, exceptions: [] });
     else verdicts.push(again.exceptions.length === 0 ? again : verdict);
   }
+  const failing = new Set(verdicts.filter(({ exceptions }) => exceptions.length > 0).map(({ path }) => path));
+  const random = tasks.filter(({ path }) => failing.has(path) && /random-\d+(?:\.ino)?$/.test(path));
+  await shrinkAll(random.slice(0, SHRUNK_AT_ONCE), false, SECONDS_AT_ONCE);
   const summary: Summary = summarise(verdicts, broken, options.list);
   for (const line of summary.lines) console.log(line);
   if (doubtful.length > 0) console.log(`regimes: ${doubtful.length} sketches run for 20 s to see what recurs`);
@@ -235,6 +151,26 @@ async function main(): Promise<number> {
     rmSync(cacheFolder("random", String(process.pid)), { recursive: true });
   console.log(`${summary.passed} passed, ${summary.failed} failed`);
   return summary.failed > 0 ? 1 : 0;
+}
+
+/** Prints and keeps the smallest sketch that fails as each of these does. */
+async function shrinkAll(tasks: readonly Task[], inexact: boolean, seconds: number): Promise<number> {
+  for (const task of tasks) {
+    const shrunk = await shrinkSketch(task, inexact, seconds);
+    if (shrunk === null) {
+      console.log(`${task.path} does not fail`);
+      continue;
+    }
+    const { failure, files, tried, minimal } = shrunk;
+    const kept = keepShrunk(files, basename(task.path).replace(/\.\w+$/, ""), task.board);
+    console.log(`SHRUNK ${task.path} (${tried} candidates${minimal ? "" : ", time was up"}), kept as ${kept}`);
+    for (const reason of failure.reasons.slice(0, 3)) console.log(`    ${failure.kind}: ${reason}`);
+    for (const [name, text] of Object.entries(files)) {
+      if (Object.keys(files).length > 1) console.log(`    // ---- ${name}`);
+      console.log(text.replace(/^/gm, "    ").trimEnd());
+    }
+  }
+  return 0;
 }
 
 function print(path: string, answer: Answer): void {

@@ -14,6 +14,8 @@ export interface Task {
   /** Simulated cycles at most. */
   readonly maxCycles: number;
   readonly traits: PartsTraits;
+  /** Sketches with undefined behaviour in sight are refused. */
+  readonly strict?: boolean;
 }
 
 export interface Answer {
@@ -28,7 +30,7 @@ export async function work(task: Task): Promise<Answer> {
   try {
     const text = readSketch(task.path);
     const map = chipOf(task.board);
-    const image = await compileSketch({ path: task.path }, task.board);
+    const image = await compileSketch({ path: task.path, strict: task.strict ?? false }, task.board);
     const scenarios = scenariosFor(text, map);
     const cycles = task.cycles ?? (scenarios.length > 1 ? 3_200_000 : 4_800_000);
     const observations = scenarios.map(({ analog, inputs }) =>
