@@ -16,7 +16,7 @@ export const LONG_CYCLES = 320_000_000;
 
 export interface Failure {
   readonly kind: "outside" | "inexact" | "no report";
-  /** Timers and ports: `timer 1`, `PB2`. */
+  /** Timers and ports, each with the manner of its failing: `timer 1 not in`, `PB2 never seen`. */
   readonly places: readonly string[];
   readonly reasons: readonly string[];
   /** Only a long run shows it: the regimes are in question. */
@@ -44,7 +44,13 @@ export async function failureOf(task: Judged, inexact: boolean): Promise<Failure
 }
 
 function failure(kind: Failure["kind"], reasons: readonly string[], long: boolean): Failure {
-  const places = reasons.map((reason) => /^(?:timer \d|P[A-L]\d)/.exec(reason)?.[0] ?? reason);
+  const places = reasons.map((reason) => {
+    const where = /^(?:timer \d|P[A-L]\d)/.exec(reason)?.[0] ?? "";
+    const manner = /not in|no state|report has nothing|never seen|running states|unknown|chip has|reported/.exec(
+      reason,
+    );
+    return `${where} ${manner?.[0] ?? reason}`;
+  });
   return { kind, places: [...new Set(places)], reasons, long };
 }
 
