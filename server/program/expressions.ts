@@ -95,8 +95,10 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
     }
     case "update_expression":
       return lowerUpdate(run, body, node);
-    case "assignment_expression":
-      return lowerAssignment(run, body, node);
+    case "assignment_expression": {
+      const meant = withoutMisreadTemplates(run, body, node);
+      return meant === null ? lowerAssignment(run, body, node) : lowerExpression(run, body, meant);
+    }
     case "conditional_expression": {
       const meant = withoutMisreadTemplates(run, body, node);
       return meant === null ? lowerConditional(run, body, node) : lowerExpression(run, body, meant);

@@ -3,6 +3,7 @@
  * template the whole chain of operators is put together again by precedence (C++11 clause 5).
  */
 import { child, type SyntaxNode } from "../parse/syntax.js";
+import { typeReadAsExpression } from "./misread-types.js";
 
 const PRECEDENCE: Readonly<Record<string, number>> = {
   "*": 10,
@@ -78,7 +79,7 @@ function holdsMisread(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolea
   const known = seen.get(node);
   if (known !== undefined) return known;
   let found = false;
-  if (node.kind === "binary_expression") {
+  if (node.kind === "binary_expression" || node.kind === "assignment_expression") {
     const left = child(node, "left");
     const right = child(node, "right");
     found =
@@ -95,17 +96,26 @@ function holdsMisread(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolea
   return found;
 }
 
+/** Whether the node's text ends with the closing mark of a list that is none. */
+function endsMisread(node: SyntaxNode, isTemplate: (name: SyntaxNode) => boolean): boolean {
+  if (misreadName(node, isTemplate) !== null) return true;
+  const right = node.kind === "binary_expression" ? child(node, "right") : undefined;
+  return right !== undefined && endsMisread(right, isTemplate);
+}
+
 /** Operands and operators in the order of the text; false where the pieces are not those of comparisons. */
 function flatten(node: SyntaxNode, pieces: Piece[], isTemplate: (name: SyntaxNode) => boolean): boolean {
-  if (node.kind === "binary_expression") {
+  if (node.kind === "binary_expression" || node.kind === "assignment_expression") {
     const left = child(node, "left");
     const operator = child(node, "operator");
     const right = child(node, "right");
     if (left === undefined || operator === undefined || right === undefined) return false;
+    // The closing mark of the list that was none and what stands behind it are one operator: `>>` or `>=`.
+    const joined = operator.start === left.end && endsMisread(left, isTemplate);
+    if (node.kind === "assignment_expression" && !(joined && operator.kind === "=")) return false;
     if (!flatten(left, pieces, isTemplate)) return false;
-    // The closing mark of the list that was none and the operator behind it are one shift.
-    const shift = misreadName(left, isTemplate) !== null && operator.kind === ">" && operator.start === left.end;
-    pieces.push({ operator: shift ? token(">>", left.end - 1, operator.end) : operator });
+    const whole = joined && (operator.kind === ">" || operator.kind === "=");
+    pieces.push({ operator: whole ? token(`>${operator.kind}`, left.end - 1, operator.end) : operator });
     return flatten(right, pieces, isTemplate);
   }
   if (node.kind === "conditional_expression") {
@@ -129,7 +139,8 @@ function flatten(node: SyntaxNode, pieces: Piece[], isTemplate: (name: SyntaxNod
   pieces.push({ operand: { ...name, field: null } }, { operator: token("<", list.start, list.start + 1) });
   for (const [index, part] of inside.entries()) {
     if (index > 0) pieces.push({ comma: true });
-    if (!flatten(asExpression(part), pieces, isTemplate)) return false;
+    const meant = part.kind === "type_descriptor" ? typeReadAsExpression(part) : { ...part, field: null };
+    if (meant === null || !flatten(meant, pieces, isTemplate)) return false;
   }
   if (node.kind !== "call_expression") return true;
   const args = child(node, "arguments");
@@ -149,12 +160,6 @@ function flatten(node: SyntaxNode, pieces: Piece[], isTemplate: (name: SyntaxNod
     },
   );
   return true;
-}
-
-/** A lone name between the marks was taken for a type. */
-function asExpression(node: SyntaxNode): SyntaxNode {
-  const type = node.kind === "type_descriptor" ? child(node, "type") : undefined;
-  return type?.kind === "type_identifier" ? { ...type, kind: "identifier", field: null } : { ...node, field: null };
 }
 
 function token(kind: string, start: number, end: number): SyntaxNode {

@@ -192,7 +192,7 @@ class Run implements MachineObserver {
       else if (this.turns === FIRST_RUNNING_TURN) this.enter("running");
     } else {
       const name = this.waits.get(address);
-      if (name !== undefined) this.sample(name, cycle);
+      if (name !== undefined && !this.overAtOnce(name)) this.sample(name, cycle);
     }
   }
 
@@ -202,6 +202,14 @@ class Run implements MachineObserver {
   }
 
   // ---- inside
+
+  /** A delay of 0: its argument stands in r25:r22, of delayMicroseconds in r25:r24 (avr-gcc's calling convention). */
+  private overAtOnce(name: string): boolean {
+    const { data } = this.machine.cpu;
+    if (name !== "delay" && name !== "delayMicroseconds") return false;
+    const low = name === "delay" ? data[22]! | data[23]! : 0;
+    return (low | data[24]! | data[25]!) === 0;
+  }
 
   private enter(phase: Phase): void {
     this.machine.syncAll();

@@ -7,7 +7,7 @@ import { basename, join, relative } from "node:path";
 import { isMainThread } from "node:worker_threads";
 import { type BoardId, cacheFolder, projectRoot, readSketch } from "./compile.js";
 import { coreCalls } from "./core-calls.js";
-import { generate } from "./generate.js";
+import { writeGenerated } from "./generate.js";
 import { judge, type Verdict } from "./judge.js";
 import { type Options, parseOptions } from "./options.js";
 import { runAll } from "./pool.js";
@@ -24,6 +24,8 @@ const RANDOM_CYCLES = 16_000_000;
 /** Failing random sketches are shrunk at once: so many, and so long each. */
 const SHRUNK_AT_ONCE = 3;
 const SECONDS_AT_ONCE = 60;
+
+const RANDOM_NAME = /random-\d+(?:\.ino)?$/;
 
 interface Job {
   readonly path: string;
@@ -67,10 +69,7 @@ function jobs(options: Options, root: string): Job[] {
     mkdirSync(folder, { recursive: true });
     console.log(`random sketches: ${options.count} from seed ${options.seed}`);
     for (let index = 0; index < options.count; index++) {
-      const seed = options.seed + index;
-      const { text, board } = generate(seed);
-      const path = join(folder, `random-${seed}.ino`);
-      writeFileSync(path, text);
+      const { path, board } = writeGenerated(options.seed + index, folder);
       found.push({ path: relative(root, path), board });
     }
   }
@@ -92,7 +91,7 @@ async function main(): Promise<number> {
       path,
       board,
       traits: options.sheet ? BY_THE_SHEET : REAL_PARTS,
-      maxCycles: /random-\d+\.ino$/.test(path) ? RANDOM_CYCLES : HAND_CYCLES,
+      maxCycles: RANDOM_NAME.test(path) ? RANDOM_CYCLES : HAND_CYCLES,
     }),
   );
   if (options.shrink) return shrinkAll(tasks, options.inexact, options.seconds);
@@ -137,7 +136,7 @@ async function main(): Promise<number> {
     else verdicts.push(again.exceptions.length === 0 ? again : verdict);
   }
   const failing = new Set(verdicts.filter(({ exceptions }) => exceptions.length > 0).map(({ path }) => path));
-  const random = tasks.filter(({ path }) => failing.has(path) && /random-\d+(?:\.ino)?$/.test(path));
+  const random = tasks.filter(({ path }) => failing.has(path) && RANDOM_NAME.test(path));
   await shrinkAll(random.slice(0, SHRUNK_AT_ONCE), false, SECONDS_AT_ONCE);
   const summary: Summary = summarise(verdicts, broken, options.list);
   for (const line of summary.lines) console.log(line);

@@ -250,6 +250,9 @@ function connect(run: Run, state: State, pin: PinPlace, value: number.AbstractIn
     return;
   }
   setBit(run, state, pin.channel.comAddress, pin.channel.comShift + 1, true, start, end);
+  // Meant for another chip, but compiled wherever the bit has a name: timer 4's channel A loses its lower COM bit.
+  if (pin.channel.fact.unit === "OC4A")
+    setBit(run, state, pin.channel.comAddress, pin.channel.comShift, false, start, end);
   const wide = run.layout.timers[pin.channel.timer]!.wide;
   const stored = number.convert(value, INT, wide ? WORD : BYTE);
   writeRegister(run, state, pin.channel.compare, wide, stored, {

@@ -258,6 +258,7 @@ function storeCompare(
   access: Access,
 ): void {
   if (channel === timer.channels[0]) noteReach(machine, timer);
+  if (access.mayHaveUpdated) noteArrival(machine, timer, channel);
   const modes = modesOf(machine, timer);
   if (modes === null) {
     const stored = timer.wide ? number.join(value, number.and(value, number.constant(0xff, WORD), WORD)) : value;
@@ -294,6 +295,14 @@ function storeCompare(
       buffered: kept,
     }));
   } else mapAlternatives(machine, channel, (entry) => ({ ...entry, buffered: kept }));
+}
+
+/** A buffered value that is about to be overwritten may have been taken over just before. */
+function noteArrival(machine: Machine, timer: TimerSlot, channel: ChannelSlot): void {
+  const waiting = machine.raw(channel.compare);
+  const held = machine.heldBy(channel.index);
+  if (number.equal(waiting, held) || runs(machine, timer) === false) return;
+  machine.setHeld(channel.index, number.join(held, waiting));
 }
 
 /**

@@ -76,7 +76,9 @@ function simplify(text: string): Edit[] {
   for (const { parts, from, to, open } of allGroups(grouped(text))) {
     if (open === "(" && parts.length > 0) {
       edits.push({ from, to, text: "0" }, { from, to, text: "1" }, { from: from - 1, to: to + 1, text: "0" });
-      edits.push({ from: from - 1, to: to + 1, text: text.slice(from, to) });
+      // Brackets of a call are not left away: a macro in them could go on meaning a call that nobody would write.
+      if (!/\w\s*$/.test(text.slice(0, from - 1)))
+        edits.push({ from: from - 1, to: to + 1, text: text.slice(from, to) });
     }
     // Stretches between `=`, `,`, `;`, `?`, `:`, `return`.
     let begin: number | null = null;
