@@ -55,14 +55,16 @@ function costOf(operator: string, bits: number): number {
   return bits / 4;
 }
 
-/** The number of elements between two pointers into one object. */
+/** The number of elements between two pointers into one object, or into the registers. */
 export function distance(left: Value, right: Value, size: number, type: Type): Value {
   if (!isPointer(left) || !isPointer(right) || left.targets?.length !== 1 || right.targets?.length !== 1)
     return anything(type);
   const [a, b] = [left.targets[0]!, right.targets[0]!];
-  if (a.kind === "memory" && b.kind === "memory" && a.object === b.object && type.kind === "integer") {
-    const bytes = number.sub(a.offset, b.offset, OFFSET);
-    return number.convert(number.div(bytes, number.constant(size, OFFSET), OFFSET), OFFSET, type.integer);
-  }
-  return anything(type);
+  if (type.kind !== "integer") return anything(type);
+  let bytes: number.AbstractInteger | null = null;
+  if (a.kind === "memory" && b.kind === "memory" && a.object === b.object)
+    bytes = number.sub(a.offset, b.offset, OFFSET);
+  if (a.kind === "register" && b.kind === "register") bytes = number.sub(a.address, b.address, OFFSET);
+  if (bytes === null) return anything(type);
+  return number.convert(number.div(bytes, number.constant(size, OFFSET), OFFSET), OFFSET, type.integer);
 }

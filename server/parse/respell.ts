@@ -1,6 +1,7 @@
 /**
  * What the grammar cannot read although C++ has it, spelled so that it can, in as many characters: `unsigned(x)` and its
- * like, values made by a type of several words; attributes; ranges of case labels; `__typeof__`. Every offset stays what it was.
+ * like, values made by a type of several words; attributes; ranges of case labels; `__typeof__`; pointers to members. Every
+ * offset stays what it was.
  */
 
 /** Names of as many letters for types whose own names the grammar takes for the start of a declaration. */
@@ -23,6 +24,12 @@ export const CASE_RANGE_OPERATOR = "<=>";
 /** gcc's name for the type of an expression. */
 const TYPEOF = /\b__typeof(?:__)?(?=\s*\()/g;
 
+/** `T C::*p` declares a pointer to a member: told from others by how it is made and used. */
+const MEMBER_POINTER = /(?:\b\w+(?:<[^<>;(){}]*>)?\s*::\s*)+(?=\*)/g;
+
+/** `o.*p` and `o->*p` become members whose names begin with a `$`. */
+const CHOSEN_MEMBER = /(?:->|(?<=[A-Za-z_$]\w*\s*|[)\]]\s*)\.)\*(\s*)(?=[A-Za-z_(])/g;
+
 export function respelled(text: string): string {
   let spelled = text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
   if (spelled.includes("__attribute") || spelled.includes("[[")) spelled = withoutAttributes(spelled);
@@ -30,7 +37,20 @@ export function respelled(text: string): string {
   if (spelled.includes("...")) {
     spelled = spelled.replace(CASE_RANGE, (label) => label.slice(0, -3) + CASE_RANGE_OPERATOR);
   }
+  if (spelled.includes("*")) {
+    if (/::\s*\*/.test(spelled)) spelled = spelled.replace(MEMBER_POINTER, (scope) => " ".repeat(scope.length));
+    if (/(?:->|\.)\*/.test(spelled)) spelled = chosenMembers(spelled);
+  }
   return spelled;
+}
+
+/** What stands between quotes on its line stays as it is. */
+function chosenMembers(text: string): string {
+  return text.replace(CHOSEN_MEMBER, (found: string, blank: string, at: number) => {
+    const line = text.slice(text.lastIndexOf("\n", at) + 1, at).replace(/\\./g, "");
+    if (line.split('"').length % 2 === 0) return found;
+    return `${found.startsWith(".") ? "." : "->"}${blank}$`;
+  });
 }
 
 function withoutAttributes(text: string): string {

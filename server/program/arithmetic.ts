@@ -1,4 +1,5 @@
 /** Operators with one or two operands. Law: both sides are promoted and brought to one type before anything is worked out. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { lowerLogical } from "./choices.js";
 import { condition, convertTo, rvalue } from "./conversions.js";
@@ -6,6 +7,7 @@ import { CORE_CLASSES } from "./core-functions.js";
 import { lowerExpression } from "./expressions.js";
 import type { BinaryOperator, Comparison, Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
+import { memberPointer } from "./member-pointers.js";
 import { castInDisguise } from "./misread-casts.js";
 import { convertObject, operatorCall } from "./operators.js";
 import { addressOf, isPlace } from "./places.js";
@@ -18,6 +20,8 @@ export function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Express
   const argument = child(node, "argument");
   const { start, end } = node;
   if (argument === undefined) return unknown(node, "half an expression");
+  const member = operator === "&" ? memberPointer(run, body, argument, node) : null;
+  if (member !== null) return member;
   const operand =
     operator === "&" ? untraced(run, () => lowerExpression(run, body, argument)) : lowerExpression(run, body, argument);
   if (operand.type.kind === "record") {

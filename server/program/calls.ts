@@ -1,4 +1,5 @@
 /** Calls as written: which function is meant, by name, by its object or through a pointer. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { callFunction, emitCall, passArguments, values } from "./call-statement.js";
 import { isTypeName, makeValue, namedCast } from "./casts.js";
@@ -8,6 +9,7 @@ import { CORE_FUNCTIONS } from "./core-functions.js";
 import { lowerExpression, mayBeTemplate } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
+import { callChosenMethod, memberPointerAccess } from "./member-pointers.js";
 import { lowerMethodCall } from "./method-calls.js";
 import { argumentsReadAsTemplate } from "./misread-templates.js";
 import { thisPlace } from "./names.js";
@@ -41,6 +43,8 @@ export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expressi
     const special = namedCast(run, body, target, argumentNodes, node);
     if (special !== null) return special;
   }
+  const chosen = memberPointerAccess(run, target);
+  if (chosen !== null) return callChosenMethod(run, body, chosen, argumentNodes, node);
   if (target.kind === "field_expression") return lowerMethodCall(run, body, target, argumentNodes, node);
   const meaning =
     target.kind === "identifier"
@@ -118,19 +122,12 @@ export function callThrough(
   value: Expression,
   args: readonly Expression[],
   node: SyntaxNode,
+  self: Expression | null = null,
 ): Expression {
   const pointer = rvalue(value);
   if (pointer.op === "function") {
-    return emitCall(
-      run,
-      body,
-      pointer.code,
-      null,
-      null,
-      null,
-      passArguments(run, body, pointer.code, args, node),
-      node,
-    );
+    const passed = passArguments(run, body, pointer.code, args, node);
+    return emitCall(run, body, pointer.code, null, null, self, passed, node);
   }
   const shape = pointer.type.kind === "pointer" ? pointer.type.to : pointer.type;
   if (shape.kind !== "function") {
@@ -140,5 +137,5 @@ export function callThrough(
     const parameter = shape.parameters[index];
     return parameter === undefined ? rvalue(argument) : convertTo(run, body, argument, parameter, node);
   });
-  return emitCall(run, body, null, pointer, null, null, passed, node, shape.returns);
+  return emitCall(run, body, null, pointer, null, self, passed, node, shape.returns);
 }

@@ -48,6 +48,9 @@ export function constantOf(expression: Expression): number | undefined {
       const to = expression.type;
       if (to.kind !== "integer") return undefined;
       if (from.kind === "float" && expression.operand.op === "real") return Math.trunc(expression.operand.value);
+      // The address of a register is known; no other is.
+      if (expression.operand.op === "address" && expression.operand.place.op === "register")
+        return expression.operand.place.address;
       const value = constantOf(expression.operand);
       if (value === undefined || from.kind !== "integer") return undefined;
       if (to.bool) return value === 0 ? 0 : 1;

@@ -15,7 +15,7 @@ export function overridesOf(run: Lowering, symbol: FunctionSymbol): ReadonlyMap<
     if (found === null || found.body === null) continue;
     const own = offsetWithin(record, found.record!) ?? seen;
     const code = codeOf(run, found);
-    table.set(record, own === seen ? code : withMovedSelf(run, code, symbol.record!, own - seen));
+    table.set(record, own === seen ? code : forwarder(run, code, symbol.record!, own - seen, null));
   }
   return table;
 }
@@ -51,8 +51,21 @@ export function asRelative(pointer: Expression, to: Type): Expression {
   return { op: "offset", pointer, count, size: 1, negative: by < 0, type: from, start, end };
 }
 
-/** A function that calls `code` on an object that begins `by` bytes behind the one it is given. */
-function withMovedSelf(run: Lowering, code: FunctionCode, seenAs: RecordType, by: number): FunctionCode {
+/** The method as a function that may be pointed to: a virtual one finds out when it is called which it is. */
+export function codeToPointTo(run: Lowering, symbol: FunctionSymbol): FunctionCode {
+  const code = codeOf(run, symbol);
+  if (!symbol.virtual || symbol.record === null) return code;
+  return forwarder(run, code, symbol.record, 0, { record: symbol.record, candidates: overridesOf(run, symbol) });
+}
+
+/** A function that calls `code`, or what `dispatch` says, on an object that begins `by` bytes behind the one it is given. */
+function forwarder(
+  run: Lowering,
+  code: FunctionCode,
+  seenAs: RecordType,
+  by: number,
+  dispatch: Extract<Statement, { op: "call" }>["dispatch"],
+): FunctionCode {
   const { start, end } = code;
   const pointer: Type = { kind: "pointer", to: { kind: "record", record: seenAs } };
   const self = run.variable("this", pointer, "local", start);
@@ -70,7 +83,7 @@ function withMovedSelf(run: Lowering, code: FunctionCode, seenAs: RecordType, by
     op: "call",
     code,
     pointer: null,
-    dispatch: null,
+    dispatch,
     self: { op: "convert", operand: moved, type: code.self?.type ?? bytes, start, end },
     arguments: parameters.map((each) => contentOf(each, passedAs(each.type), start, end)),
     result: answer,

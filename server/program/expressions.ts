@@ -1,4 +1,5 @@
 /** Expressions, each by its kind. Law: a place stays a place, and calls of the sketch's own functions become statements before. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { lowerBinary, lowerUnary } from "./arithmetic.js";
 import { lowerAssembly } from "./assembly.js";
@@ -15,6 +16,7 @@ import { listWithoutType, lowerCompoundLiteral } from "./lists.js";
 import { readCharacter, readNumber } from "./literals.js";
 import type { Body, Lowering } from "./lowering.js";
 import { lowerField, lowerSubscript } from "./member-access.js";
+import { lowerChosenMember, memberPointerAccess } from "./member-pointers.js";
 import { comparisonReadAsTemplate } from "./misread-templates.js";
 import { fromMeaning, lowerName, lowerThis } from "./names.js";
 import { packElement } from "./packs.js";
@@ -123,9 +125,11 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return meant === null ? lowerCall(run, body, node) : lowerExpression(run, body, meant);
     }
     case "subscript_expression":
-      return lowerSubscript(run, body, node);
-    case "field_expression":
-      return lowerField(run, body, node);
+    case "field_expression": {
+      const chosen = memberPointerAccess(run, node);
+      if (chosen !== null) return lowerChosenMember(run, body, chosen, node);
+      return node.kind === "field_expression" ? lowerField(run, body, node) : lowerSubscript(run, body, node);
+    }
     case "sizeof_expression":
     case "alignof_expression":
       return lowerSizeof(run, body, node);

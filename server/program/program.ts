@@ -1,10 +1,12 @@
 /** Syntax tree → program: every name resolved, every conversion spelled out, only what can be reached. */
+
 import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxTree } from "../parse/syntax.js";
 import type { Preprocessed } from "../preprocess/preprocessed.js";
 import { codeOf, lowerWaiting } from "./functions.js";
 import type { FunctionCode, Program, Variable } from "./ir.js";
 import { Lowering, type RegisterPlace, type WrittenNode } from "./lowering.js";
+import { inNewStyle } from "./old-style.js";
 import { markRelevant } from "./relevance.js";
 import type { FunctionSymbol } from "./scope.js";
 import { declareUnits } from "./units.js";
@@ -26,7 +28,8 @@ export function lowerProgram(
   pinNames: Readonly<Record<string, number>>,
 ): LoweredProgram {
   const run = new Lowering(tree.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
-  const startup = declareUnits(run, tree, source.units, pinNames);
+  const { nodes, settled } = inNewStyle(tree);
+  const startup = declareUnits(run, nodes, source.units, pinNames);
   const find = (name: string): FunctionSymbol | undefined => {
     const meaning = run.linker.here(name);
     return meaning?.kind === "functions" ? meaning.set.find((symbol) => symbol.body !== null) : undefined;
@@ -47,6 +50,7 @@ export function lowerProgram(
   for (const error of tree.errors) {
     // The grammar knows no bit fields and no typed enumerations without a name.
     if (error.missing?.endsWith("_identifier") && /^\s*:/.test(tree.text.slice(error.end, error.end + 80))) continue;
+    if (error.missing === ";" && settled.has(error.start)) continue;
     run.gap(error, error.missing === null ? "text not understood" : `'${error.missing}' is missing here`);
   }
   const program: LoweredProgram = {

@@ -183,7 +183,7 @@ class Walker {
         this.jump();
         return;
       case "once":
-        this.statement(statement.body);
+        this.guarded([statement.flag], () => this.statement(statement.body));
         return;
       case "gap":
         this.flow(null, []);

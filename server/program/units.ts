@@ -2,7 +2,7 @@
  * Translation units. Law: a name means what its own unit declares; units speak of the same thing only where linkage says
  * so. Each unit has a scope of its own; the linker's scope holds what they share.
  */
-import type { SyntaxNode, SyntaxTree } from "../parse/syntax.js";
+import type { SyntaxNode } from "../parse/syntax.js";
 import type { Preprocessed } from "../preprocess/preprocessed.js";
 import { declareAll } from "./declarations.js";
 import type { Statement, Variable } from "./ir.js";
@@ -20,7 +20,7 @@ type UnitText = Preprocessed["units"][number];
 /** Declares everything in all units; gives what runs before main. `pinNames`: constants that every unit sees. */
 export function declareUnits(
   run: Lowering,
-  tree: SyntaxTree,
+  nodes: readonly SyntaxNode[],
   units: readonly UnitText[],
   pinNames: Readonly<Record<string, number>>,
 ): Startup {
@@ -28,7 +28,6 @@ export function declareUnits(
   // Arduino.h and the board's pins file declare A0, SS, SDA … as constants of type uint8_t.
   for (const [name, number] of Object.entries(pinNames))
     builtin.declare(name, { kind: "constant", value: number, type: UINT8 });
-  const nodes = tree.root.children;
   const constructors: { readonly path: string; readonly library: boolean; readonly statements: Statement[] }[] = [];
   const locals: Variable[] = [];
   let at = 0;

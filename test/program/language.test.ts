@@ -48,6 +48,43 @@ const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
     9,
     2,
   ],
+  "pointers to members": [
+    `struct S { uint8_t a, b; uint8_t f(uint8_t x) { return a + x; } uint8_t g(uint8_t x) { return b + x; } };
+     S s = { 1, 2 }; uint8_t (S::*table[])(uint8_t) = { &S::f, &S::g };
+     void setup() { uint8_t S::*p = &S::b; s.*p = 9; S *q = &s; OCR2A = (q->*table[1])(4); OCR2B = (s.*(&S::f))(7); }`,
+    13,
+    8,
+  ],
+  "a pointer to a virtual method": [
+    `struct A { virtual uint8_t f() { return 1; } }; struct B : A { uint8_t f() override { return 2; } };
+     A a; B b; uint8_t call(A &o, uint8_t (A::*p)()) { return (o.*p)(); }
+     void setup() { OCR2A = call(a, &A::f); OCR2B = call(b, &A::f); }`,
+    1,
+    2,
+  ],
+  "an asterisk behind a dot in a text": [
+    `const char text[] = "a.*b"; void setup() { OCR2A = text[1]; OCR2B = text[2]; }`,
+    46,
+    42,
+  ],
+  "functions defined as before 1989": [
+    `int scale(x, num, den) int num, den, x; { return x * num / den; }
+     static char *walk(p, n) char *p; { return p + n; }
+     void setup() { static char t[] = { 1, 2, 3 }; OCR2A = scale(10, 6, 4); OCR2B = *walk(t, 2); }`,
+    15,
+    3,
+  ],
+  "assembly that writes registers": [
+    `void setup() { asm volatile("sts %0, %1 ; comment" :: "n"(_SFR_MEM_ADDR(OCR2A)), "r"((uint8_t)77));
+     asm("sbi 0x1e, 3"); OCR2B = GPIOR0; }`,
+    77,
+    8,
+  ],
+  "registers counted apart": [
+    `void setup() { volatile uint8_t *p = &TCCR2A; p[&OCR2A - &TCCR2A] = 21; *(p + (&OCR2B - p)) = 22; }`,
+    21,
+    22,
+  ],
   "parameter packs": [
     `template <typename T> T sum(T v) { return v; }
      template <typename T, typename... R> T sum(T v, R... rest) { return v + sum(rest...); }
