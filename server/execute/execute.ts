@@ -79,9 +79,20 @@ function runOnce(run: Run): void {
     runForever(run, states, program.main.end, (turn) => turn);
     return;
   }
-  for (const each of states) initCore(run, each);
+  const { init, beforeSetup, afterTurn, perhapsAfterTurn } = program.hooks;
+  if (init !== null) states = runFunction(run, states, init);
+  else for (const each of states) initCore(run, each);
+  for (const hook of beforeSetup) states = runFunction(run, states, hook);
   if (program.setup !== null) states = runFunction(run, states, program.setup);
   const loop = program.loop;
   const place = loop?.end ?? program.setup?.end ?? 0;
-  runForever(run, states, place, (turn) => (loop === null ? turn : runFunction(run, turn, loop)));
+  runForever(run, states, place, (turn) => {
+    let after = loop === null ? turn : runFunction(run, turn, loop);
+    for (const hook of afterTurn) after = runFunction(run, after, hook);
+    for (const hook of perhapsAfterTurn) {
+      const without = after.map((state) => state.fork());
+      after = [...without, ...runFunction(run, after, hook)];
+    }
+    return after;
+  });
 }

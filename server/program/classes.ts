@@ -22,7 +22,7 @@ export function declareClass(run: Lowering, scope: Scope, node: SyntaxNode): Typ
   const name = nameNode === undefined ? "" : run.textOf(nameNode);
   if (nameNode?.kind === "template_type") return { kind: "opaque", name };
   if (body === undefined) {
-    const known = scope.find(name) ?? (name === "" ? undefined : scope.shared?.define(name, null, null));
+    const known = scope.findTag(name) ?? (name === "" ? undefined : scope.shared?.define(name, null, null));
     if (known?.kind === "type") {
       scope.declare(name, known);
       return known.type;
@@ -38,7 +38,7 @@ export function declareClass(run: Lowering, scope: Scope, node: SyntaxNode): Typ
     if (name !== "") scope.declare(name, elsewhere);
     return elsewhere.type;
   }
-  const present = name === "" ? undefined : scope.here(name);
+  const present = name === "" ? undefined : scope.tag(name);
   let info = present?.kind === "type" && present.type.kind === "record" ? run.records.get(present.type.record)! : null;
   if (info !== null && info.record.size >= 0) {
     // Twice in one unit is an error, which the first definition survives; another unit may have a class of this name.
@@ -292,8 +292,8 @@ export function declareEnum(run: Lowering, scope: Scope, node: SyntaxNode): Type
   const body = child(node, "body");
   const name = nameNode === undefined ? "" : run.textOf(nameNode);
   if (body === undefined) {
-    const known = name === "" ? undefined : scope.find(name);
-    if (known?.kind === "type") return known.type;
+    const known = name === "" ? undefined : scope.findTag(name);
+    if (known !== undefined) return known.type;
   }
   const scoped = node.children.some((part) => part.kind === "class" || part.kind === "struct");
   const baseNode = child(node, "base");

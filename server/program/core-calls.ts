@@ -6,6 +6,7 @@ import { convertTo, rvalue } from "./conversions.js";
 import { CORE_CLASSES, CORE_FUNCTIONS, METHOD_RETURNS } from "./core-functions.js";
 import { lowerExpression } from "./expressions.js";
 import { lowerAllocation } from "./heap.js";
+import { delayWithYield } from "./hooks.js";
 import type { Expression, Place } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { addressOf, isPlace, markAddressTaken } from "./places.js";
@@ -48,16 +49,9 @@ export function callCore(
     args.push(passCore(run, body, raw, parameter, argument));
   }
   run.callNames.push({ name, start, end });
-  return {
-    op: "core",
-    name,
-    self: null,
-    arguments: args,
-    written,
-    type: coreResult(name, known.returns, args),
-    start,
-    end,
-  };
+  const type = coreResult(name, known.returns, args);
+  const call: Expression = { op: "core", name, self: null, arguments: args, written, type, start, end };
+  return name === "delay" ? delayWithYield(run, body, call, node) : call;
 }
 
 /** An argument; as written too where `written` is there to number it, unless it is part of something kept already. */

@@ -331,7 +331,7 @@ function argumentsInDisguise(run: Lowering, scope: Scope, declarator: SyntaxNode
     const meaning =
       type.kind === "qualified_identifier" ? findQualified(run, scope, type) : scope.find(run.textOf(type));
     if (meaning === undefined && !run.registers.has(run.textOf(type))) return null;
-    args.push(type);
+    args.push(type.kind === "type_identifier" ? { ...type, kind: "identifier" } : type);
   }
   return args;
 }

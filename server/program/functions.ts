@@ -115,10 +115,12 @@ export function addFunction(
   }
   const twin = template !== null ? undefined : twinOf(run, home, symbol, info?.constructors);
   if (twin !== undefined) {
+    const wasWeak = twin.body !== null;
     if (symbol.body !== null && (twin.body === null || (twin.weak && !symbol.weak))) {
       twin.node = mergeFallbacks(twin, symbol);
       twin.body = symbol.body;
       twin.scope = symbol.scope;
+      twin.weak = symbol.weak || (twin.weak && !wasWeak);
     } else if (twin.body === null) twin.weak ||= symbol.weak;
     if (record === null) home.overload(twin);
     return twin;

@@ -240,6 +240,15 @@ export type Statement =
   | { readonly op: "once"; readonly flag: Variable; readonly body: Statement }
   | { readonly op: "gap"; readonly why: string; readonly havoc: boolean; readonly start: number; readonly end: number };
 
+/** Functions of the program's own that the core calls by itself. */
+export interface Hooks {
+  /** In place of the core's own; null where the core starts the timers itself. */
+  readonly init: FunctionCode | null;
+  readonly beforeSetup: readonly FunctionCode[];
+  readonly afterTurn: readonly FunctionCode[];
+  readonly perhapsAfterTurn: readonly FunctionCode[];
+}
+
 export interface Program {
   /** Initialisers of globals in the order in which they run, before the core's init. */
   readonly startup: Statement;
@@ -247,6 +256,7 @@ export interface Program {
   readonly setup: FunctionCode | null;
   readonly loop: FunctionCode | null;
   readonly main: FunctionCode | null;
+  readonly hooks: Hooks;
   readonly interrupts: readonly FunctionCode[];
   readonly functions: readonly FunctionCode[];
   readonly globals: readonly Variable[];

@@ -42,10 +42,12 @@ export function viewFrom(outer: Scope, record: Scope): Scope {
   return view;
 }
 
-/** `__attribute__((weak))`, before or behind the declarator. */
+/** `__attribute__((weak))`, before or behind the declarator: the grammar's text has blanks in its place. */
 export function isWeak(run: Lowering, node: SyntaxNode, body: SyntaxNode | null): boolean {
-  const head = run.text.slice(node.start, body?.start ?? node.end);
-  return head.includes("__attribute__") && /\b(?:__)?weak(?:__)?\b/.test(head);
+  let start = node.start;
+  while (start > 0 && run.text.charCodeAt(start - 1) <= 0x20) start--;
+  const head = run.source.slice(start, body?.start ?? node.end);
+  return head.includes("__attribute") && /\b(?:__)?weak(?:__)?\b/.test(head);
 }
 
 /** The same function, declared before: in this unit, or in another where it has external linkage. */

@@ -89,7 +89,10 @@ export class Lowering {
   private nextId = 1;
 
   constructor(
+    /** As the grammar got it: what it cannot read spelled otherwise, every offset the same. */
     readonly text: string,
+    /** As it was written. */
+    readonly source: string,
     readonly map: SourceMap,
     readonly chip: Chip,
     readonly registers: ReadonlyMap<string, RegisterPlace>,

@@ -4,6 +4,7 @@ import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxTree } from "../parse/syntax.js";
 import type { Preprocessed } from "../preprocess/preprocessed.js";
 import { codeOf, lowerWaiting } from "./functions.js";
+import { hooksOf } from "./hooks.js";
 import type { FunctionCode, Program, Variable } from "./ir.js";
 import { Lowering, type RegisterPlace, type WrittenNode } from "./lowering.js";
 import { inNewStyle } from "./old-style.js";
@@ -27,7 +28,7 @@ export function lowerProgram(
   chip: Chip,
   pinNames: Readonly<Record<string, number>>,
 ): LoweredProgram {
-  const run = new Lowering(tree.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
+  const run = new Lowering(tree.text, source.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
   const { nodes, settled } = inNewStyle(tree);
   const startup = declareUnits(run, nodes, source.units, pinNames);
   const find = (name: string): FunctionSymbol | undefined => {
@@ -41,6 +42,7 @@ export function lowerProgram(
   const main = take("main");
   const setup = take("setup");
   const loop = take("loop");
+  const hooks = hooksOf(run);
   const interrupts: FunctionCode[] = [];
   for (const name of interruptNames(tree, source)) {
     const code = take(name);
@@ -59,6 +61,7 @@ export function lowerProgram(
     setup,
     loop,
     main,
+    hooks,
     interrupts,
     functions: run.functions,
     globals: run.globals as Variable[],

@@ -70,8 +70,12 @@ export type Meaning =
   /** A parameter pack. */
   | { readonly kind: "pack"; readonly items: readonly Meaning[] };
 
+const HIDING: ReadonlySet<Meaning["kind"]> = new Set(["variable", "functions", "constant", "field"]);
+
 export class Scope {
   private readonly names = new Map<string, Meaning>();
+  /** Types that a variable or function of the same name hides (C++11 3.3.10): `struct lamp lamp;`. */
+  private readonly hidden = new Map<string, Extract<Meaning, { kind: "type" }>>();
   /** The same scope as the linker sees it, for all units; null where names stay where they are declared. */
   shared: Scope | null = null;
   /** Of a shared scope: classes and class templates that the units have defined, by name. */
@@ -88,7 +92,27 @@ export class Scope {
   ) {}
 
   declare(name: string, meaning: Meaning): void {
+    const present = this.names.get(name);
+    if (meaning.kind === "type" && present !== undefined && HIDING.has(present.kind)) {
+      this.hidden.set(name, meaning);
+      return;
+    }
+    if (present?.kind === "type" && HIDING.has(meaning.kind)) this.hidden.set(name, present);
     this.names.set(name, meaning);
+  }
+
+  /** The class or enumeration that `struct name` means here, whatever else bears the name. */
+  tag(name: string): Extract<Meaning, { kind: "type" }> | undefined {
+    const meaning = this.hidden.get(name) ?? this.names.get(name);
+    return meaning?.kind === "type" ? meaning : undefined;
+  }
+
+  findTag(name: string): Extract<Meaning, { kind: "type" }> | undefined {
+    for (let scope: Scope | null = this; scope !== null; scope = scope.parent) {
+      const found = scope.tag(name) ?? scope.own(name);
+      if (found?.kind === "type") return found;
+    }
+    return undefined;
   }
 
   /** The outermost scope of the unit. */
@@ -158,7 +182,7 @@ export class Scope {
     const present = this.names.get(symbol.name);
     if (present?.kind === "functions") {
       if (!present.set.includes(symbol)) present.set.push(symbol);
-    } else this.names.set(symbol.name, { kind: "functions", set: [symbol] });
+    } else this.declare(symbol.name, { kind: "functions", set: [symbol] });
   }
 }
 

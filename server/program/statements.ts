@@ -237,7 +237,8 @@ export function lowerDeclaration(run: Lowering, body: Body, node: SyntaxNode): v
       continue;
     }
     if (specifiers.isExtern) {
-      declareVariable(run, body.scope.file, node, part, specifiers, body, "global");
+      const made = declareVariable(run, body.scope.file, node, part, specifiers, body, "global");
+      if (made === "function") addFunction(run, body.scope.file, node, null);
       continue;
     }
     const made = declareVariable(run, body.scope, node, part, specifiers, body, "local");

@@ -25,9 +25,12 @@ export function declareUnits(
   pinNames: Readonly<Record<string, number>>,
 ): Startup {
   const builtin = new Scope(null, "namespace");
+  // In C what nobody declared is found by the linker all the same.
+  const builtinInC = new Scope(run.linker, "namespace");
   // Arduino.h and the board's pins file declare A0, SS, SDA … as constants of type uint8_t.
-  for (const [name, number] of Object.entries(pinNames))
-    builtin.declare(name, { kind: "constant", value: number, type: UINT8 });
+  for (const [name, value] of Object.entries(pinNames)) {
+    for (const scope of [builtin, builtinInC]) scope.declare(name, { kind: "constant", value, type: UINT8 });
+  }
   const constructors: { readonly path: string; readonly library: boolean; readonly statements: Statement[] }[] = [];
   const locals: Variable[] = [];
   let at = 0;
@@ -35,7 +38,7 @@ export function declareUnits(
     const own: SyntaxNode[] = [];
     const last = index === units.length - 1;
     for (; at < nodes.length && (last || nodes[at]!.start < unit.end); at++) own.push(nodes[at]!);
-    const scope = new Scope(builtin, "global");
+    const scope = new Scope(unit.c ? builtinInC : builtin, "global");
     scope.shared = run.linker;
     run.inC = unit.c;
     const startup = scratchBody(run, scope);

@@ -1,0 +1,2 @@
+#include "stage.h"
+static Stage third(2, &base), fourth(5, &base);

@@ -1,0 +1,2 @@
+#include "fan_setup.h"
+int fanTopElsewhere() { return FAN_TOP_HERE; }

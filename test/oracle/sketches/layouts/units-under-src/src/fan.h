@@ -1,0 +1,4 @@
+#pragma once
+#include "parts/curve.h"
+void fanBegin(int pin);
+void fanSpeed(int percent);

@@ -1,0 +1,4 @@
+#ifndef CURVE_H
+#define CURVE_H
+unsigned curve(int percent);
+#endif
