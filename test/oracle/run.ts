@@ -54,7 +54,9 @@ function jobs(options: Options, root: string): Job[] {
   if (options.hand) {
     const folder = join(root, "test/oracle/sketches");
     found.push(...sketchesIn(folder).map((path): Job => ({ path: relative(root, path), board: "uno" })));
-    found.push(...sketchesIn(join(folder, "layouts")).map((path): Job => ({ path: relative(root, path), board: "uno" })));
+    found.push(
+      ...sketchesIn(join(folder, "layouts")).map((path): Job => ({ path: relative(root, path), board: "uno" })),
+    );
     found.push(...sketchesIn(join(folder, "mega")).map((path): Job => ({ path: relative(root, path), board: "mega" })));
   }
   if (options.core) {
