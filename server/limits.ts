@@ -9,6 +9,10 @@ export interface Limits {
   readonly callDepth: number;
   /** Depth to which a function is followed into itself while its arguments are not known. */
   readonly undecidedRecursion: number;
+  /** How many such calls are followed in all. */
+  readonly undecidedCalls: number;
+  /** Runs of interrupt routines in all, from one state each; above it the states at a point are merged first. */
+  readonly routineRuns: number;
   /** Iterations of one loop that are followed one by one before its values are widened. */
   readonly unrolledIterations: number;
   /** States times rounds that all loops together may be followed for; afterwards they widen at once. */
@@ -32,6 +36,8 @@ export const DEFAULT_LIMITS: Limits = {
   steps: 500_000,
   callDepth: 64,
   undecidedRecursion: 10,
+  undecidedCalls: 400,
+  routineRuns: 1_500,
   unrolledIterations: 4_096,
   unrolledSteps: 16_000,
   followedTurns: 2,

@@ -77,9 +77,11 @@ function callOne(run: Run, states: State[], callee: FunctionCode | null, stateme
     return unseen(run, states, statement);
   }
   const nested = run.frames.filter((frame) => frame === callee).length;
-  if (nested >= run.limits.undecidedRecursion && !states.every((state) => isDecided(state, callee))) {
+  const undecided = nested > 0 && !states.every((state) => isDecided(state, callee));
+  if (undecided) run.undecidedCalls++;
+  if (undecided && (nested >= run.limits.undecidedRecursion || run.undecidedCalls > run.limits.undecidedCalls)) {
     run.gap(
-      `${callee.name}() calls itself more than ${run.limits.undecidedRecursion} times deep; it was not followed further`,
+      `${callee.name}() calls itself, and how often is not known; it was not followed further`,
       statement.start,
       statement.end,
     );

@@ -10,7 +10,7 @@ import type { ChannelSlot, TimerSlot } from "./hardware/layout.js";
 import { longestPeriod, modesOf, topOf } from "./hardware/modes.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
-import { absorb, covered, type State, sameForPins, widening } from "./state.js";
+import { absorb, covered, JOIN, type State, sameForPins, widening } from "./state.js";
 
 const MAX_ROUNDS = 40;
 /** As many times the running states are looked for anew without those that only came before a routine first did. */
@@ -165,7 +165,14 @@ function isEnabled(state: State, routine: Routine): boolean {
   return (state.machine.raw(routine.mask.address).zeros & (1 << routine.mask.bit)) === 0;
 }
 
-function closure(run: Run, states: State[], routines: readonly Routine[], start: number): State[] {
+/** As many states are kept apart at one point once routines have been run too often to follow every order of theirs. */
+const COARSE_STATES = 3;
+
+function closure(run: Run, entering: State[], routines: readonly Routine[], start: number): State[] {
+  const coarse = run.routineRuns > run.limits.routineRuns;
+  const most = coarse ? COARSE_STATES : run.limits.states;
+  const haste = coarse ? 2 : 0;
+  const states = coarse ? fewer(run, entering, start) : entering;
   const waiting = states.filter((state) => interruptsEnabled(state) !== false);
   if (waiting.length === 0) return states;
   let all = states;
@@ -178,9 +185,9 @@ function closure(run: Run, states: State[], routines: readonly Routine[], start:
       const must = round === 0 && certain.has(state) ? routines.filter((routine) => surelyRan(state, routine)) : null;
       for (const routine of must?.slice(0, 1) ?? [...routines, ...attachedTo(state)]) {
         if (!isEnabled(state, routine)) continue;
-        const entering = state.fork();
-        entering.inRoutine(routine.name, start);
-        produced.push(...runRoutine(run, entering, routine, start));
+        const entered = state.fork();
+        entered.inRoutine(routine.name, start);
+        produced.push(...runRoutine(run, entered, routine, start));
       }
     }
     const arrived: State[] = [];
@@ -190,19 +197,16 @@ function closure(run: Run, states: State[], routines: readonly Routine[], start:
         absorb(twin, state, widening(round), run.variables);
         continue;
       }
-      if (round < run.limits.roundsBeforeWidening && all.length < run.limits.states) {
-        all = [...all, state];
-        arrived.push(state);
-        continue;
-      }
       const like =
-        all.find((candidate) => candidate.machine.runsLike(state.machine)) ??
-        (all.length >= run.limits.states ? all[0]! : undefined);
+        round < run.limits.roundsBeforeWidening && all.length < most && !coarse
+          ? undefined
+          : (all.find((candidate) => candidate.machine.runsLike(state.machine)) ??
+            (all.length >= most ? all[0] : undefined));
       if (like === undefined) {
         all = [...all, state];
         arrived.push(state);
       } else if (!covered(state, like, run.variables)) {
-        absorb(like, state, widening(round), run.variables);
+        absorb(like, state, widening(round + haste), run.variables);
         run.collector.settle(like, start);
         arrived.push(like);
       }
@@ -216,12 +220,26 @@ function closure(run: Run, states: State[], routines: readonly Routine[], start:
   return all.length > run.limits.states ? mergeByHardware(run, all) : reduceStates(run, all, start);
 }
 
+/** At most as many states as are kept apart when every order in which routines may come can no longer be followed. */
+function fewer(run: Run, states: State[], start: number): State[] {
+  if (states.length <= COARSE_STATES) return states;
+  run.gap(
+    "interrupt routines come in more ways than are followed one by one; what they leave was merged",
+    start,
+    start,
+  );
+  const merged = mergeByHardware(run, states);
+  for (const state of merged.splice(COARSE_STATES)) absorb(merged[0]!, state, JOIN, run.variables);
+  return merged;
+}
+
 function attachedTo(state: State): Routine[] {
   return state.core.attached.map((code) => ({ code, name: `${code.name}()`, mask: null, periodic: null }));
 }
 
 function runRoutine(run: Run, state: State, routine: Routine, start: number): State[] {
   const outer = run.where;
+  run.routineRuns++;
   run.inInterrupt = true;
   run.where = { functionName: routine.code.name, interrupt: routine.name };
   const after = runFunction(run, [state], { ...routine.code, interrupt: routine.name });

@@ -8,12 +8,16 @@ import type { Value } from "./value.js";
 
 /** As many states are kept apart although only duty values tell them apart. */
 const FEW_STATES = 3;
+/** Times the number of states kept apart, beyond which they are merged by what their timers do alone. */
+const MANY = 4;
 /** Values that a variable has at most where states are worth being told apart by it. */
 const FEW_VALUES = 4;
 
 /** States that go on alike become one; at most `limits.states` are left. */
 export function reduceStates(run: Run, states: State[], start: number): State[] {
   if (states.length <= 1) return states;
+  // So many will not be kept apart anyway: looking for twins among them would only take time.
+  if (states.length > MANY * run.limits.states) return atMost(run, mergeByHardware(run, states), states.length, start);
   let kept = merge(
     run,
     states,
@@ -23,8 +27,13 @@ export function reduceStates(run: Run, states: State[], start: number): State[] 
   if (kept.length > FEW_STATES)
     kept = merge(run, kept, (a, b) => a.machine.runsLike(b.machine) && sameCores(a.core, b.core));
   if (kept.length <= run.limits.states) return kept;
-  run.gap("more different states than are kept apart; the nearest were merged", start, start);
-  return mergeByHardware(run, kept);
+  return atMost(run, mergeByHardware(run, kept), kept.length, start);
+}
+
+function atMost(run: Run, merged: State[], before: number, start: number): State[] {
+  if (merged.length < before)
+    run.gap("more different states than are kept apart; the nearest were merged", start, start);
+  return merged;
 }
 
 function merge(run: Run, states: readonly State[], like: (a: State, b: State) => boolean): State[] {

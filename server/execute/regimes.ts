@@ -48,22 +48,24 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
   const { collector } = run;
   const turns: Bucket[] = [];
   const history: State[][] = [];
-  const prints: number[] = [];
+  /** Turns by what their states share with equal ones. */
+  const alike = new Map<number, number[]>();
   let current = entering;
+  let print = fingerprint(run, current);
   for (let count = 0; current.length > 0 && !run.exhausted; count++) {
     // A state that is known through and through costs little to follow: it may take many turns to come back.
     if (count >= (isDetermined(run, current) ? run.limits.followedTurnsAlone : run.limits.followedTurns)) break;
     for (const state of current) state.conditions = null;
+    alike.set(print, [...(alike.get(print) ?? []), history.length]);
     history.push(current.map((state) => state.fork()));
-    prints.push(fingerprint(run, current));
     const bucket = new Bucket(collector.layout);
     collector.bucket = bucket;
     turns.push(bucket);
     const steps = run.steps;
     current = endTurn(run, turn(current), place);
-    const print = fingerprint(run, current);
-    const back = history.findIndex((earlier, index) => prints[index] === print && sameSet(run, earlier, current));
-    if (back >= 0) {
+    print = fingerprint(run, current);
+    const back = alike.get(print)?.find((index) => sameSet(run, history[index]!, current));
+    if (back !== undefined) {
       const running = new Bucket(collector.layout);
       for (const recurring of turns.slice(back)) running.add(recurring);
       return { startUp: turns.slice(0, back), running, recurring: history.slice(back).flat() };

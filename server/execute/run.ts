@@ -31,6 +31,10 @@ export class Run {
   steps = 0;
   /** Steps spent on following loops one turn at a time. */
   unrolled = 0;
+  /** Calls of functions by themselves with arguments that are not known. */
+  undecidedCalls = 0;
+  /** Times that interrupt routines were run. */
+  routineRuns = 0;
   exhausted = false;
   where: Where = { functionName: "", interrupt: null };
   /** True while global constructors run: the core's init comes after. */

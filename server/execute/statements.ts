@@ -4,6 +4,7 @@ import { activityOf } from "../program/activity.js";
 import type { Expression, Statement } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
 import { assume } from "./assume.js";
+import { executeBlock } from "./blocks.js";
 import { executeCall } from "./calls.js";
 import { truthOf } from "./conversions.js";
 import { copyObject } from "./copy-object.js";
@@ -129,53 +130,6 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
 
 function startOf(statement: Statement): number {
   return "head" in statement ? statement.head : "start" in statement ? statement.start : 0;
-}
-
-const MAX_JUMP_ROUNDS = 64;
-
-/** A block in order; jumps to its labels are followed until nothing new arrives. */
-function executeBlock(run: Run, states: State[], body: readonly Statement[], exits: Exits): State[] {
-  let current = states;
-  const labels = body.some((statement) => statement.op === "label");
-  for (const [index, statement] of body.entries()) {
-    if (labels && statement.op === "label") current = takeJumps(run, current, statement.name, exits);
-    current = execute(run, current, statement, exits);
-    if (current.length === 0 && !labels && !body.slice(index + 1).some((later) => later.op === "label")) break;
-  }
-  return labels ? followBackward(run, current, body, exits) : current;
-}
-
-function takeJumps(run: Run, states: State[], name: string, exits: Exits): State[] {
-  const arriving = exits.jumps.get(name);
-  if (arriving === undefined) return states;
-  exits.jumps.delete(name);
-  return reduceStates(run, [...states, ...arriving], 0);
-}
-
-/** Jumps back: the block is run again from the label, and its states widen by being merged, until no jump is left. */
-function followBackward(run: Run, states: State[], body: readonly Statement[], exits: Exits): State[] {
-  let result = states;
-  for (let round = 0; ; round++) {
-    const at = body.findIndex((statement) => statement.op === "label" && exits.jumps.has(statement.name));
-    if (at < 0) return reduceStates(run, result, 0);
-    const label = body[at] as Extract<Statement, { op: "label" }>;
-    let current = exits.jumps.get(label.name)!;
-    exits.jumps.delete(label.name);
-    if (round > MAX_JUMP_ROUNDS) {
-      run.gap(`jumps to ${label.name} were not followed to their end`, 0, 0);
-      for (const state of current) {
-        havocHardware(run, state, -1);
-        havocMemory(run, state);
-      }
-      return [...result, ...current];
-    }
-    for (const state of current) run.collector.settle(state, 0);
-    for (const statement of body.slice(at)) {
-      if (statement.op === "label") current = takeJumps(run, current, statement.name, exits);
-      current = execute(run, current, statement, exits);
-    }
-    result = [...result, ...current];
-  }
 }
 
 function executeExpression(run: Run, states: State[], expression: Expression, start: number): State[] {

@@ -63,6 +63,7 @@ export function singleOutput(
     return [{ key: "pin", waveform: portLevel(alternative), connected: false }];
   }
   const states = controlStates(timer, snapshot);
+  const most = Math.max(1, Math.floor(MOST_CASES / (states?.length ?? 1)));
   if (states === null) {
     const because = `the control registers of timer ${timer.number} allow more than ${mostControlStates} settings`;
     return [{ key: "pin", waveform: unknown(because), connected: true }];
@@ -76,7 +77,7 @@ export function singleOutput(
       if (clocking.kind === "stopped") {
         return [{ key: "stopped", waveform: timerLevel(null, clocking.because), connected: true }];
       }
-      return compareCases(timer, snapshot, mode, channel, alternative)
+      return compareCases(timer, snapshot, mode, channel, alternative, most)
         .flatMap((range) => shapesOf(mode, action, range))
         .map((shape) => ({
           key: `${mode.select}/${clocking.kind === "runs" ? clocking.by : "?"}/${action === "toggle"}`,
@@ -87,6 +88,9 @@ export function singleOutput(
   });
 }
 
+/** Pairs of TOP and compare value looked at one by one, over all modes and clocks; beyond it they are taken together. */
+const MOST_CASES = 512;
+
 /** TOP and compare value in stretches, as far as they are known; a register that is both is one stretch. */
 function compareCases(
   timer: TimerFact,
@@ -94,6 +98,7 @@ function compareCases(
   mode: ModeFact,
   channel: ChannelFact,
   alternative: ChannelAlternative,
+  most: number,
 ): CompareCase[] {
   const limit = 2 ** timer.bits - 1;
   const tops = topStretches(timer, snapshot, mode);
@@ -101,7 +106,7 @@ function compareCases(
     return tops.map((top) => ({ top, compare: "own" as const }));
   }
   const compares = stretches(alternative.compare, limit);
-  if (tops.length * compares.length > 4096) {
+  if (tops.length * compares.length > most) {
     return [{ top: hull(tops), compare: hull(compares) }];
   }
   return tops.flatMap((top) => compares.map((compare) => ({ top, compare })));
