@@ -1,12 +1,15 @@
 /** What a condition's outcome tells about the values in it. Law: only states in which the condition cannot have that outcome are refused. */
 import type { Expression, Place } from "../program/ir.js";
+import type { Type } from "../program/types.js";
 import { compareValues, convertValue, inverse, truthOf } from "./conversions.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
 import { hasEffects } from "./effects.js";
 import { evaluate } from "./evaluate.js";
 import { learn } from "./facts.js";
-import { readPlace } from "./places.js";
+import { Aggregate } from "./memory.js";
+import { locate, readPlace, writeTargets } from "./places.js";
+import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
 import type { Value } from "./value.js";
@@ -223,17 +226,36 @@ function refine(run: Run, state: State, expression: Expression, known: Value): v
 }
 
 function refinePlace(run: Run, state: State, place: Place, known: Value): void {
-  if (place.op !== "variable" || run.interference.has(objectOf(place.variable, state.depth))) return;
-  const object = objectOf(place.variable, state.depth);
-  const present = state.memory.get(object);
-  if (present === undefined || !("zeros" in present && "zeros" in known)) {
-    if (present !== undefined && (("nan" in present && "nan" in known) || ("targets" in present && "targets" in known)))
-      state.memory.set(object, known);
+  if (place.op !== "variable") {
+    if (place.op === "dereference" || place.op === "member" || place.op === "index")
+      refineTarget(run, state, place, known);
     return;
   }
-  if (place.type.kind !== "integer") return;
-  const narrowed = number.meet(present, known, place.type.integer);
+  if (run.interference.has(objectOf(place.variable, state.depth))) return;
+  const object = objectOf(place.variable, state.depth);
+  const present = state.memory.get(object);
+  if (present === undefined || present instanceof Aggregate) return;
+  const narrowed = narrowedTo(present, known, place.type);
   if (narrowed !== null) state.memory.set(object, narrowed);
+}
+
+/** Through a pointer, or into an object, where it is certain which cell is meant. */
+function refineTarget(run: Run, state: State, place: Place, known: Value): void {
+  if (place.op === "member" && place.field.bits !== undefined) return;
+  const targets = locate(run, state, place);
+  const target = targets?.length === 1 ? targets[0] : undefined;
+  if (target?.kind !== "memory" || !number.isSingle(target.offset) || run.interference.has(target.object)) return;
+  const present = readPlace(run, state, place);
+  const narrowed = narrowedTo(present, known, place.type);
+  if (narrowed !== null && narrowed !== present)
+    writeTargets(run, state, [target], place.type, narrowed, coreContext(place.start, place.end));
+}
+
+/** What is known of a value before and now; null where that is nothing new. */
+function narrowedTo(present: Value, known: Value, type: Type): Value | null {
+  if ("zeros" in present && "zeros" in known)
+    return type.kind === "integer" ? number.meet(present, known, type.integer) : null;
+  return ("nan" in present && "nan" in known) || ("targets" in present && "targets" in known) ? known : null;
 }
 
 /** Through a conversion that keeps every value. */

@@ -3,10 +3,11 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { callFunction, emitCall, passArguments, values } from "./call-statement.js";
 import { isTypeName, makeValue, namedCast } from "./casts.js";
+import { constantCall } from "./constant-calls.js";
 import { convertTo, rvalue } from "./conversions.js";
 import { callCore } from "./core-calls.js";
 import { CORE_FUNCTIONS } from "./core-functions.js";
-import { lowerExpression, mayBeTemplate } from "./expressions.js";
+import { lowerExpression, namesHere } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { callChosenMethod, memberPointerAccess } from "./member-pointers.js";
@@ -31,7 +32,7 @@ export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expressi
     body.scope,
     argumentsReadAsTemplate(
       (list?.children ?? []).filter((part) => part.named),
-      (name) => mayBeTemplate(run, body, name),
+      namesHere(run, body),
     ),
   );
   const target = unwrap(callee);
@@ -105,6 +106,8 @@ function callByName(
     const name = chosen.name;
     if (CORE_FUNCTIONS.has(name)) return callCore(run, body, name, argumentNodes, node);
   }
+  const known = constantCall(run, body, chosen, args, node);
+  if (known !== null) return known;
   let self: Expression | null = null;
   if (chosen.record !== null && !chosen.isStatic) {
     const place = thisPlace(body, node);

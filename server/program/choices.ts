@@ -1,5 +1,6 @@
 /** `&&`, `||` and `?:`. Law: a side that does something becomes a statement that runs only where it is asked for. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
+import { decidedArm } from "./constant-calls.js";
 import { condition, convertTo, rvalue, toBool } from "./conversions.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Statement } from "./ir.js";
@@ -46,6 +47,8 @@ export function lowerConditional(run: Lowering, body: Body, node: SyntaxNode): E
   const elseNode = child(node, "alternative");
   if (conditionNode === undefined || elseNode === undefined) return unknown(node, "half a conditional expression");
   const test = condition(run, body, lowerExpression(run, body, conditionNode), conditionNode);
+  const decided = decidedArm(test, thenNode, elseNode);
+  if (decided !== undefined) return lowerExpression(run, body, decided);
   const [then, beforeThen] = aside(body, () => lowerExpression(run, body, thenNode ?? conditionNode));
   const [otherwise, beforeElse] = aside(body, () => lowerExpression(run, body, elseNode));
   const bothPlaces = isPlace(then) && isPlace(otherwise) && sameType(then.type, otherwise.type);

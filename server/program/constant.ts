@@ -15,7 +15,7 @@ import {
   sub,
   xor,
 } from "../execute/domain/number.js";
-import type { BinaryOperator, Expression, Statement, Variable } from "./ir.js";
+import type { BinaryOperator, Expression, Place, Statement, Variable } from "./ir.js";
 
 const OPERATIONS = {
   "+": add,
@@ -135,6 +135,29 @@ export function knownFrom(statements: readonly Statement[], variable: Variable):
 /** Whether the statement sets something to what is known before the program runs. */
 export function isConstantSetting(statement: Statement): boolean {
   return statement.op === "zero" || (statement.op === "initialise" && isConstant(statement.value));
+}
+
+/**
+ * Everything that needs no code is set before the first constructor runs, wherever it is declared (C++11 3.6.2). What such
+ * code uses for itself stays where it is.
+ */
+export function constantsFirst(startup: readonly Statement[]): Statement[] {
+  const first = startup.filter(isStatic);
+  return first.length === 0 ? [...startup] : [...first, ...startup.filter((statement) => !isStatic(statement))];
+}
+
+function isStatic(statement: Statement): boolean {
+  if (statement.op === "declare") return statement.variable.storage === "global";
+  return (
+    (statement.op === "zero" || statement.op === "initialise") &&
+    isConstantSetting(statement) &&
+    rootOf(statement.target)?.storage === "global"
+  );
+}
+
+function rootOf(place: Place): Variable | null {
+  if (place.op === "variable") return place.variable;
+  return place.op === "member" || place.op === "index" ? rootOf(place.base) : null;
 }
 
 function isConstant(expression: Expression): boolean {

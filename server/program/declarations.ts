@@ -12,7 +12,8 @@ import type { Expression, Statement, Variable } from "./ir.js";
 import { hasLinkage, namelessNamespace, namespaceOf } from "./linkage.js";
 import { lengthFrom } from "./lists.js";
 import type { Body, Lowering } from "./lowering.js";
-import { declarationReadAsAssignment } from "./misread.js";
+import { declarationReadAsAssignment, functionReadAsDeclaration } from "./misread.js";
+import { typeReadAsExpression } from "./misread-types.js";
 import { placeOf } from "./places.js";
 import { findQualified } from "./qualified-names.js";
 import type { Scope } from "./scope.js";
@@ -34,9 +35,12 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
         if (!hasErrors(node)) run.gap(node, "function definition not understood");
       }
       return;
-    case "declaration":
-      declareVariables(run, scope, node, startup);
+    case "declaration": {
+      const meant = functionReadAsDeclaration(node);
+      if (meant !== null) addFunction(run, scope, meant, null);
+      else declareVariables(run, scope, node, startup);
       return;
+    }
     case "template_declaration":
       declareTemplate(run, scope, node);
       return;
@@ -323,15 +327,17 @@ function argumentsInDisguise(run: Lowering, scope: Scope, declarator: SyntaxNode
       args.push(part);
       continue;
     }
-    if (part.kind !== "parameter_declaration" || child(part, "declarator") !== undefined) return null;
+    // `f()` and `table[2]` look like types of functions and arrays.
+    const meant = part.kind === "parameter_declaration" ? typeReadAsExpression(part) : null;
     const type = child(part, "type");
+    if (meant === null) return null;
     if (type === undefined || part.children.some((inner) => inner.kind === "type_qualifier")) return null;
     if (type.kind !== "type_identifier" && type.kind !== "qualified_identifier") return null;
     if (namesType(run, scope, type)) return null;
     const meaning =
       type.kind === "qualified_identifier" ? findQualified(run, scope, type) : scope.find(run.textOf(type));
     if (meaning === undefined && !run.registers.has(run.textOf(type))) return null;
-    args.push(type.kind === "type_identifier" ? { ...type, kind: "identifier" } : type);
+    args.push(meant);
   }
   return args;
 }

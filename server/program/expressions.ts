@@ -17,7 +17,7 @@ import { readCharacter, readNumber } from "./literals.js";
 import type { Body, Lowering } from "./lowering.js";
 import { lowerField, lowerSubscript } from "./member-access.js";
 import { lowerChosenMember, memberPointerAccess } from "./member-pointers.js";
-import { comparisonReadAsTemplate } from "./misread-templates.js";
+import { comparisonReadAsTemplate, type Names } from "./misread-templates.js";
 import { fromMeaning, lowerName, lowerThis } from "./names.js";
 import { packElement } from "./packs.js";
 import { findQualified } from "./qualified-names.js";
@@ -69,6 +69,8 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return lowerName(run, body, node);
     case "qualified_identifier":
     case "template_function": {
+      const meant = withoutMisreadTemplates(run, body, node);
+      if (meant !== null) return lowerExpression(run, body, meant);
       const meaning =
         node.kind === "qualified_identifier"
           ? findQualified(run, body.scope, node)
@@ -170,11 +172,23 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
 }
 
 function withoutMisreadTemplates(run: Lowering, body: Body, node: SyntaxNode): SyntaxNode | null {
-  return comparisonReadAsTemplate(node, (name) => mayBeTemplate(run, body, name));
+  return comparisonReadAsTemplate(node, namesHere(run, body));
 }
 
-/** Whether `name <` can open a template's arguments here. */
-export function mayBeTemplate(run: Lowering, body: Body, name: SyntaxNode): boolean {
+export function namesHere(run: Lowering, body: Body): Names {
+  return {
+    isTemplate: (name) => mayBeTemplate(run, body, name),
+    isValue: (name) => {
+      const text = run.textOf(name);
+      const meaning =
+        name.kind === "qualified_identifier" ? findQualified(run, body.scope, name) : body.scope.find(text);
+      if (meaning === undefined) return name.kind !== "qualified_identifier" && run.registers.has(text);
+      return meaning.kind !== "type" && !meaning.kind.endsWith("template");
+    },
+  };
+}
+
+function mayBeTemplate(run: Lowering, body: Body, name: SyntaxNode): boolean {
   const text = run.textOf(name);
   if (NAMED_CASTS.has(text)) return true;
   const meaning = body.scope.find(text);

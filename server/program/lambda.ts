@@ -19,6 +19,7 @@ export function lowerLambda(run: Lowering, body: Body, node: SyntaxNode): Expres
   record.size = 0;
   const object = run.freshTemporary(body, type, node);
   markAddressTaken(object);
+  declareUncaptured(run, body, code, scope);
   capture(run, body, node, code, record, scope, object);
   if (record.size === 0) record.size = 1;
   const symbol = callOperator(run, node, code, scope, record);
@@ -37,6 +38,19 @@ function fileScope(scope: Scope): Scope {
   let current = scope;
   while (current.kind === "block" && current.parent !== null) current = current.parent;
   return current;
+}
+
+/** Names of the blocks around that need no capture: statics, constants, types, functions (C++11 5.1.2). */
+function declareUncaptured(run: Lowering, body: Body, code: SyntaxNode, scope: Scope): void {
+  const outside = fileScope(body.scope);
+  for (const name of mentioned(run, code)) {
+    const meaning = body.scope.find(name);
+    if (meaning === undefined || meaning === outside.find(name) || meaning.kind === "capture") continue;
+    if (meaning.kind !== "variable") scope.declare(name, meaning);
+    else if (meaning.variable.storage === "global") scope.declare(name, meaning);
+    else if (meaning.variable.known !== undefined)
+      scope.declare(name, { kind: "constant", value: meaning.variable.known, type: meaning.variable.type });
+  }
 }
 
 function capture(
@@ -74,7 +88,7 @@ function precededByAmpersand(run: Lowering, part: SyntaxNode): boolean {
 function mentioned(run: Lowering, code: SyntaxNode): Set<string> {
   const names = new Set<string>();
   const walk = (node: SyntaxNode): void => {
-    if (node.kind === "identifier") names.add(run.textOf(node));
+    if (node.kind.endsWith("identifier")) names.add(run.textOf(node));
     for (const part of node.children) walk(part);
   };
   walk(code);

@@ -60,3 +60,27 @@ export function castInDisguise(
   };
   return { ...replaceFirst(right), field: node.field };
 }
+
+const SIGNS: ReadonlySet<string> = new Set(["+", "-", "*", "&"]);
+
+/** `(Size<5>::value) * 2` and `(count) && ready` read as conversions: what stands in the parentheses is no type. */
+export function castOfValue(
+  node: SyntaxNode,
+  names: { isValue(name: SyntaxNode): boolean },
+): { readonly value: SyntaxNode; readonly operator: SyntaxNode; readonly operand: SyntaxNode } | null {
+  const descriptor = child(node, "type");
+  const name = descriptor === undefined ? undefined : child(descriptor, "type");
+  const unary = child(node, "value");
+  if (descriptor?.children.length !== 1 || name === undefined || unary === undefined) return null;
+  if (name.kind !== "qualified_identifier" && name.kind !== "type_identifier") return null;
+  const operator = child(unary, "operator");
+  const operand = child(unary, "argument");
+  if (operator === undefined || operand === undefined || !SIGNS.has(operator.kind) || !names.isValue(name)) return null;
+  const value: SyntaxNode = { ...name, kind: name.kind === "type_identifier" ? "identifier" : name.kind, field: null };
+  const second = operator.kind === "&" ? child(operand, "operator") : undefined;
+  const both = operand.kind === "pointer_expression" && second?.kind === "&" && second.start === operator.end;
+  if (!both) return { value, operator, operand };
+  const inner = child(operand, "argument");
+  const and: SyntaxNode = { ...operator, kind: "&&", end: second.end };
+  return inner === undefined ? null : { value, operator: and, operand: inner };
+}

@@ -102,3 +102,27 @@ export function declarationReadAsAssignment(node: SyntaxNode): SyntaxNode | null
   const init = made("init_declarator", "declarator", [whole, { ...right, field: "value" }], assignment!);
   return made("declaration", null, [{ ...type, field: "type" }, init], node);
 }
+
+/** `void loop() { {} }`: empty blocks alone in a body are to the parser the lists of an initialiser. */
+export function functionReadAsDeclaration(node: SyntaxNode): SyntaxNode | null {
+  const init = child(node, "declarator");
+  const declarator = init?.kind === "init_declarator" ? child(init, "declarator") : undefined;
+  const list = init === undefined ? undefined : child(init, "value");
+  if (init === undefined || declarator?.kind !== "function_declarator" || list?.kind !== "initializer_list")
+    return null;
+  if (init.children.some((part) => part.kind === "=") || !onlyLists(list)) return null;
+  const body: SyntaxNode = { ...asBlock(list), field: "body" };
+  return {
+    ...node,
+    kind: "function_definition",
+    children: node.children.flatMap((part) => (part === init ? [declarator, body] : [part])),
+  };
+}
+
+function onlyLists(list: SyntaxNode): boolean {
+  return list.children.every((part) => part.kind === "initializer_list" && onlyLists(part));
+}
+
+function asBlock(list: SyntaxNode): SyntaxNode {
+  return { ...list, kind: "compound_statement", field: null, children: list.children.map(asBlock) };
+}

@@ -3,6 +3,7 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxTree } from "../parse/syntax.js";
 import type { Preprocessed } from "../preprocess/preprocessed.js";
+import { constantsFirst } from "./constant.js";
 import { codeOf, lowerWaiting } from "./functions.js";
 import { hooksOf } from "./hooks.js";
 import type { FunctionCode, Program, Variable } from "./ir.js";
@@ -52,11 +53,14 @@ export function lowerProgram(
   for (const error of tree.errors) {
     // The grammar knows no bit fields and no typed enumerations without a name.
     if (error.missing?.endsWith("_identifier") && /^\s*:/.test(tree.text.slice(error.end, error.end + 80))) continue;
+    // A body of empty blocks alone is to it an initialiser (misread.ts).
+    if (error.missing === ";" && /\)\s*\{(\s*\{[\s{}]*\})+\s*\}\s*$/.test(tree.text.slice(0, error.end).slice(-80)))
+      continue;
     if (error.missing === ";" && settled.has(error.start)) continue;
     run.gap(error, error.missing === null ? "text not understood" : `'${error.missing}' is missing here`);
   }
   const program: LoweredProgram = {
-    startup: { op: "block", body: [...run.startup, ...startup.statements] },
+    startup: { op: "block", body: constantsFirst([...run.startup, ...startup.statements]) },
     startupLocals: startup.locals,
     setup,
     loop,

@@ -148,7 +148,8 @@ export class Scope {
   /** Only this scope and its base classes. */
   own(name: string): Meaning | undefined {
     const found = this.names.get(name);
-    if (found !== undefined) return found;
+    if (found !== undefined)
+      return found.kind === "functions" && this.opened.length > 0 ? this.withOpened(name, found) : found;
     for (const base of this.bases) {
       const inherited = base.own(name);
       if (inherited !== undefined) return inherited;
@@ -158,6 +159,16 @@ export class Scope {
       if (inside !== undefined) return inside;
     }
     return undefined;
+  }
+
+  /** Functions of this name from the opened namespaces are overloads of those here. */
+  private withOpened(name: string, here: Extract<Meaning, { kind: "functions" }>): Meaning {
+    const set = new Set(here.set);
+    for (const opened of this.opened) {
+      const inside = opened.own(name);
+      if (inside?.kind === "functions") for (const symbol of inside.set) set.add(symbol);
+    }
+    return set.size === here.set.length ? here : { kind: "functions", set: [...set] };
   }
 
   find(name: string): Meaning | undefined {

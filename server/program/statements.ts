@@ -1,5 +1,6 @@
 /** Statements, in the order in which they run; loops and switches keep their shape. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
+import { choiceAsIf } from "./choice-statements.js";
 import { condition, convertTo, rvalue } from "./conversions.js";
 import { declareNames, declareStaticLocal, declareVariable } from "./declarations.js";
 import { type Cleanup, leave, leavesObjects, withCleanup } from "./destruction.js";
@@ -204,7 +205,8 @@ export function lowerForEffect(run: Lowering, body: Body, node: SyntaxNode): voi
   const expression = lowerExpression(run, body, node);
   if (expression.op === "integer" || expression.op === "variable") return;
   if (expression.op === "load" && expression.place.op === "variable") return;
-  body.out.push({ op: "expression", expression: rvalue(expression), start: node.start, end: node.end });
+  const value = rvalue(expression);
+  body.out.push(choiceAsIf(value) ?? { op: "expression", expression: value, start: node.start, end: node.end });
 }
 
 /** `(c ? a : b) = v` as `c ? a = v : b = v`; null for other assignments. */

@@ -3,6 +3,7 @@ import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { lowerExpression } from "./expressions.js";
 import { type Lowering, scratchBody } from "./lowering.js";
+import { typeReadAsExpression } from "./misread-types.js";
 import { elementScopes } from "./packs.js";
 import { type Meaning, Scope } from "./scope.js";
 import { readType } from "./type-syntax.js";
@@ -95,7 +96,7 @@ function templateArgument(run: Lowering, scope: Scope, node: SyntaxNode, wantsTy
     const type = readType(run, scope, node);
     return type === null ? undefined : { kind: "type", type };
   }
-  const inner = node.kind === "type_descriptor" ? (child(node, "type") ?? node) : node;
+  const inner = node.kind === "type_descriptor" ? (typeReadAsExpression(node) ?? child(node, "type") ?? node) : node;
   const expression = lowerExpression(run, scratchBody(run, scope), inner);
   const value = constantOf(expression);
   if (value === undefined) {

@@ -132,9 +132,10 @@ export function showSignal(signal: PinSignal): string {
     case "unknown":
       return `unknown${because}`;
     case "pulse": {
-      const hz = numbers(signal.frequencyHz)!;
-      const duty = numbers(signal.duty)!;
-      const parts = [`${range(hz.min, hz.max, 6)} Hz`, `duty ${range(duty.min * 100, duty.max * 100, 4)} %`];
+      const hz = numbers(signal.frequencyHz);
+      const duty = numbers(signal.duty);
+      const parts = [hz === null ? "any Hz" : `${range(hz.min, hz.max, 6)} Hz`];
+      parts.push(duty === null ? "any duty" : `duty ${range(duty.min * 100, duty.max * 100, 4)} %`);
       if (signal.steps !== null) parts.push(`steps ${signal.steps}`);
       return `pulse ${parts.join(", ")}`;
     }
