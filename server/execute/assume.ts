@@ -220,9 +220,29 @@ function refine(run: Run, state: State, expression: Expression, known: Value): v
       refineSum(run, state, expression, known);
       learn(run, state, expression, known);
       return;
+    case "choose":
+      refineChoice(run, state, expression, known);
+      return;
+    case "compare":
+    case "not":
+    case "and":
+    case "or":
+      if ("zeros" in known && number.truth(known) !== null) assume(run, state, expression, number.truth(known)!);
+      return;
     default:
       learn(run, state, expression, known);
   }
+}
+
+/** Where one side of `c ? a : b` cannot be worth what is known, the condition went the other way. */
+function refineChoice(run: Run, state: State, expression: Extract<Expression, { op: "choose" }>, known: Value): void {
+  const { type } = expression;
+  if (type.kind !== "integer" || !("zeros" in known) || hasEffects(expression)) return;
+  const possible = [expression.yes, expression.no].map((side) => {
+    const value = evaluate(run, state, side);
+    return !("zeros" in value) || number.meet(value, known, type.integer) !== null;
+  });
+  if (possible[0] !== possible[1]) assume(run, state, expression.condition, possible[0]!);
 }
 
 function refinePlace(run: Run, state: State, place: Place, known: Value): void {

@@ -116,6 +116,8 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       return lowerExpression(run, body, right);
     }
     case "cast_expression": {
+      const meant = withoutMisreadTemplates(run, body, node);
+      if (meant !== null) return lowerExpression(run, body, meant);
       const typeNode = child(node, "type");
       const value = child(node, "value");
       if (typeNode === undefined || value === undefined) return unknown(node, "half a cast");

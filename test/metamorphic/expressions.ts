@@ -108,6 +108,7 @@ function registerUses(reading: Reading, pattern = REGISTER): readonly Placed[] {
     const name = reading.of(node);
     return (
       pattern.test(name) &&
+      !/#define[^\n]*(_SFR|##)|\basm\b|__asm__/.test(reading.text) &&
       !above.some((each) => each.kind === "unary_expression") &&
       !reading.text.includes(`#define ${name}`)
     );

@@ -175,7 +175,8 @@ const secondTab: Rewriting = {
             child(code.node, "type") !== undefined &&
             !/^\s*(static|inline|template)/.test(reading.of(code.node)) &&
             !/#/.test(reading.of(code.node)) &&
-            code.name !== "ISR",
+            code.name !== "ISR" &&
+            !/^[^(]*\bconstexpr\b/.test(reading.of(code.node)),
         ),
     );
     if (found === undefined) return null;

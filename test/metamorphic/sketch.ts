@@ -20,6 +20,10 @@ export interface Edit {
   readonly text: string;
 }
 
+function isBalanced(text: string): boolean {
+  return text.split("{").length === text.split("}").length;
+}
+
 /** Edits that do not overlap. */
 export function edited(text: string, edits: readonly Edit[]): string {
   let result = text;
@@ -63,11 +67,18 @@ export class Reading {
     return this.all.filter(({ node }) => kinds.includes(node.kind));
   }
 
-  /** Statements inside function bodies, not those of preprocessor lines. */
+  /** Statements inside function bodies, not those of preprocessor lines, nor what only looks like a statement. */
   statements(...kinds: readonly string[]): readonly Placed[] {
+    const macros = this.statementMacros;
+    const whole = (node: SyntaxNode): boolean =>
+      macros.size === 0 || ![...this.identifiers(node)].some((name) => macros.has(name));
     return this.kind(...kinds).filter(
-      ({ above }) =>
+      ({ node: own, above }) =>
         above.some((node) => node.kind === "compound_statement") &&
+        // A function known when compiled may have nothing but its return (C++11).
+        !above.some((node) => node.kind === "function_definition" && /^[^(]*\bconstexpr\b/.test(this.of(node))) &&
+        !above.some((node) => node.kind === "gnu_asm_expression") &&
+        whole(own) &&
         !above.some((node) => node.kind.startsWith("preproc")),
     );
   }
@@ -130,7 +141,8 @@ export class Reading {
   get statementMacros(): ReadonlySet<string> {
     const names = new Set<string>();
     for (const match of this.text.matchAll(/#define[ \t]+(\w+)((?:\\\n|[^\n])*)/g))
-      if (/\b(return|case|goto|break|continue|switch)\b|\}\s*$/.test(match[2]!)) names.add(match[1]!);
+      if (/\b(return|case|goto|break|continue|switch)\b/.test(match[2]!) || !isBalanced(match[2]!))
+        names.add(match[1]!);
     return names;
   }
 

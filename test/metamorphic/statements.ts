@@ -288,14 +288,15 @@ const asMacro: Rewriting = {
   slower: true,
   rewrite(reading, choice) {
     const found = choice.of(
-      reading
-        .statements("expression_statement")
-        .filter(
-          ({ node }) =>
-            !reading.of(node).includes("\n") &&
-            !reading.of(node).includes("//") &&
-            !/\bstatic\b|#/.test(reading.of(node)),
-        ),
+      reading.statements("expression_statement").filter(
+        ({ node }) =>
+          !reading.of(node).includes("\n") &&
+          !reading.of(node).includes("//") &&
+          !reading.has(node, "gnu_asm_expression") &&
+          // A declaration of a pointer to rows looks like an assignment.
+          !/^\w+ \(\*/.test(reading.of(node)) &&
+          !/\bstatic\b|#/.test(reading.of(node)),
+      ),
     );
     if (found === undefined) return null;
     const name = freshName("MACRO");
