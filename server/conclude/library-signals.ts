@@ -29,7 +29,15 @@ export function toneSignals(
     for (const state of states ?? []) {
       if (state.clock.kind !== "divided" || state.mode.family !== "ctc") continue;
       signals.push(
-        tonePulse(tone.snapshot, timer.fact.channels[0]!.compare, state.clock.by, regime, target, spans(tone.writers)),
+        tonePulse(
+          tone.snapshot,
+          timer.fact.channels[0]!.compare,
+          state.clock.by,
+          bucket.lateness,
+          regime,
+          target,
+          spans(tone.writers),
+        ),
       );
     }
     if (states === null)
@@ -54,20 +62,25 @@ function tonePulse(
   snapshot: TimerSnapshot,
   compare: string,
   by: number,
+  lateness: number,
   regime: Regime,
   target: Target,
   from: Span[],
 ): PinSignal {
   const ocr = snapshot.working[compare]!;
   const half = { min: by * (ocr.min + 1), max: by * (ocr.max + 1) };
+  // Every single pulse: its routine may come late at either end. Where it may come too late for that, on the average.
+  const late = lateness < half.min ? lateness : 0;
+  const period = { min: 2 * half.min - late, max: 2 * half.max + late };
+  const share = { min: fraction(half.min - late, 2 * half.min), max: fraction(half.min + late, 2 * half.min) };
   return {
     ...NOTHING,
     kind: "pulse",
     driver: "interrupt",
-    frequencyHz: { min: fraction(target.clockHz, 2 * half.max), max: fraction(target.clockHz, 2 * half.min) },
-    duty: { min: fraction(1, 2), max: fraction(1, 2) },
-    highTicks: half,
-    periodTicks: { min: 2 * half.min, max: 2 * half.max },
+    frequencyHz: { min: fraction(target.clockHz, period.max), max: fraction(target.clockHz, period.min) },
+    duty: share,
+    highTicks: { min: half.min - late, max: half.max + late },
+    periodTicks: period,
     prescaler: by,
     because: "tone() toggles it from its interrupt routine",
     regime,

@@ -1,7 +1,7 @@
 /** Settled timer states and port levels → signals by pin. */
 import type { BoardPin, Chip, Target } from "../../shared-model/chip.js";
 import { compareFractions, type Fraction } from "../../shared-model/fraction.js";
-import type { Bounds, Driver, Regime, Waveform } from "../../shared-model/signal.js";
+import type { Bounds, Regime, Waveform } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import { modeNames } from "../../shared-model/waveforms/control-states.js";
 import { pinWaveforms } from "../../shared-model/waveforms/pin-waveforms.js";
@@ -10,6 +10,7 @@ import type { Bucket, TimerRecord } from "../execute/bucket.js";
 import { bitOf } from "../execute/hardware/alternatives.js";
 import type { ChannelSlot, Layout, TimerSlot } from "../execute/hardware/layout.js";
 import { servoSignal, toneSignals } from "./library-signals.js";
+import { switchedSignals } from "./switched-signals.js";
 import type { Words } from "./words.js";
 
 export interface Regimes {
@@ -138,7 +139,7 @@ function signalsOf(
       }
     }
   } else signals.push(...portSignals(bucket, regime, layout, target.chip, entry.port, words, spans));
-  signals.push(...switchedSignals(bucket, regime, layout, target.chip, entry.port, signals));
+  signals.push(...switchedSignals(bucket, regime, layout, target, entry.port, signals));
   if (entry.pin !== null) {
     signals.push(...toneSignals(bucket, regime, layout, target, entry.pin.number, spans));
     signals.push(...servoSignal(bucket, regime, entry.pin.number, target));
@@ -186,7 +187,7 @@ function modeTops(timer: TimerSlot, record: TimerRecord): string[] {
   return candidates.filter((candidate) => name.includes(candidate));
 }
 
-const QUIET: Omit<Waveform, "kind" | "level" | "driver"> = {
+export const QUIET: Omit<Waveform, "kind" | "level" | "driver"> = {
   frequencyHz: null,
   duty: null,
   highTicks: null,
@@ -228,38 +229,6 @@ function portSignals(
     if (output !== true) signals.push({ ...common, kind: "not driven", level: null, driver: null });
   }
   return signals;
-}
-
-/** An output that the program itself switches to and fro. */
-function switchedSignals(
-  bucket: Bucket,
-  regime: Regime,
-  layout: Layout,
-  chip: Chip,
-  port: string,
-  signals: readonly PinSignal[],
-): PinSignal[] {
-  const fact = chip.ports.find((candidate) => candidate.letter === port[1]);
-  const entry = fact === undefined ? undefined : bucket.switched.get(layout.address(fact.output));
-  const bit = 1 << Number(port[2]);
-  if (regime !== "running" || entry === undefined || (entry.low & bit) === 0 || (entry.high & bit) === 0) return [];
-  if (!signals.some((signal) => signal.driver === "port")) return [];
-  const byInterrupt = (entry.byInterrupt & bit) !== 0;
-  const driver: Driver = byInterrupt ? "interrupt" : "software";
-  const from = signals.find((signal) => signal.driver === "port")?.from ?? [];
-  return [
-    {
-      ...QUIET,
-      kind: "pulse",
-      level: null,
-      driver,
-      because: byInterrupt ? "an interrupt routine switches it" : "the program switches it",
-      regime,
-      when: null,
-      from,
-      state: null,
-    },
-  ];
 }
 
 /** Signals that differ in nothing but duty are one; causes are put together. */

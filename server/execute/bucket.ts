@@ -4,6 +4,7 @@ import type * as number from "./domain/number.js";
 import type { Layout, TimerSlot } from "./hardware/layout.js";
 import type { Machine } from "./hardware/machine.js";
 import { modesOf } from "./hardware/modes.js";
+import { PulseRecords } from "./pulses/pulse-records.js";
 import { joinSnapshots, snapshotKey, snapshotOf } from "./snapshot.js";
 import { type Condition, commonConditions, type State } from "./state.js";
 
@@ -35,6 +36,12 @@ export class Bucket {
   >();
   /** Port bits that were written, by address of PORT: which levels, and whether by an interrupt routine. */
   readonly switched = new Map<number, { low: number; high: number; byInterrupt: number }>();
+  /** Interrupts are held off by the sketch's own words somewhere. */
+  masksInterrupts = false;
+  /** The longest that an interrupt routine may be late, in CPU cycles. */
+  lateness = 0;
+  /** Pulses that software makes of these pins, as far as they were timed. */
+  readonly pulses = new PulseRecords();
   /** Pins on which tone() may be playing, with its timer's state; by pin and state. */
   readonly tones = new Map<
     string,
@@ -180,6 +187,9 @@ export class Bucket {
     }
     for (const [key, tone] of other.tones) this.tones.set(key, tone);
     for (const pin of other.servos) this.servos.add(pin);
+    this.masksInterrupts ||= other.masksInterrupts;
+    this.lateness = Math.max(this.lateness, other.lateness);
+    this.pulses.add(other.pulses);
     for (const [address, entry] of other.switched) {
       const own = this.switched.get(address);
       if (own === undefined) this.switched.set(address, { ...entry });

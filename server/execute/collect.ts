@@ -68,6 +68,8 @@ export class Collector {
   /** When each place in the text last wrote: a count of writes. */
   readonly lastWrite = new Map<number, number>();
   private writesSoFar = 0;
+  /** Nothing is put on record but settled states: what is executed has been executed before. */
+  muted = false;
 
   constructor(readonly layout: Layout) {
     this.bucket = new Bucket(layout);
@@ -86,7 +88,7 @@ export class Collector {
     context: RegisterWriteContext,
   ): { lost(loss: Loss): void; end(given: number.AbstractInteger): void } | null {
     const { layout } = this;
-    if (context.start < 0 || !isOfInterest(layout, address)) return null;
+    if (this.muted || context.start < 0 || !isOfInterest(layout, address)) return null;
     this.lastWrite.set(context.start, ++this.writesSoFar);
     const role = layout.roles[address]!;
     const timer = "timer" in role ? role.timer : timerOfMask(layout, address);
@@ -106,7 +108,6 @@ export class Collector {
       lost: (loss) => losses.push(loss),
       end: (given) => {
         const after = content();
-        if (role.kind === "port" && !run.byDuty) this.bucket.noteSwitch(address, before, after, run.inInterrupt);
         const asked = askedOf(context, given, word);
         let record = present;
         if (record === undefined) {
@@ -183,7 +184,7 @@ export class Collector {
           record.values[index] = number.join(present, value);
       }
     }
-    record.regimes.add(this.regime);
+    if (!this.muted) record.regimes.add(this.regime);
     return record;
   }
 
@@ -196,7 +197,8 @@ export class Collector {
   }
 
   effect(record: CallRecord, before: TimerSnapshot, after: TimerSnapshot, conditions: Condition | null): void {
-    if (record.effects.length < MAX_EFFECTS) record.effects.push({ regime: this.regime, before, after, conditions });
+    if (record.effects.length < MAX_EFFECTS && !this.muted)
+      record.effects.push({ regime: this.regime, before, after, conditions });
   }
 }
 

@@ -225,13 +225,10 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
   const value = convertValue(wide, expression.working, target.type);
   const asked =
     "zeros" in wide && expression.working.kind === "integer" ? { value: wide, type: expression.working.integer } : null;
-  writePlace(
-    run,
-    state,
-    target,
-    value,
-    contextOf(expression, expression.increment ?? `${operator}=`, asked, preservedBits(operator, right, expression)),
-  );
+  writePlace(run, state, target, value, {
+    ...contextOf(expression, expression.increment ?? `${operator}=`, asked, preservedBits(operator, right, expression)),
+    flips: operator === "^" && "zeros" in right ? right.ones : 0,
+  });
   return expression.old ? before : value;
 }
 
@@ -269,5 +266,6 @@ function contextOf(
     written: expression.written,
     asked,
     preserves,
+    flips: 0,
   };
 }

@@ -9,6 +9,7 @@ import { objectOf, type State } from "./state.js";
 export function havocHardware(run: Run, state: State, site: number): void {
   const { machine } = state;
   const { layout } = run;
+  run.timing?.abandon();
   for (let address = 0x20; address < layout.size; address++) {
     const register = layout.registers[address];
     if (register === undefined && !layout.wide[address]) continue;

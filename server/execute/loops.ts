@@ -59,6 +59,7 @@ function round(run: Run, states: State[], loop: Loop, exits: Exits, leaving: Sta
   if (loop.bodyFirst) current = askCondition(run, current, loop, exits, leaving);
   for (const state of current) {
     state.cycles += 10;
+    state.stopwatch?.spend(10);
     mayHaveStood(run, state, loop.head);
   }
   return current;

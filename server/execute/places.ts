@@ -8,7 +8,7 @@ import { havocHardware } from "./havoc.js";
 import { Aggregate } from "./memory.js";
 import { type RegisterWriteContext, readWholeWord, writeRegister } from "./register-writes.js";
 import type { Run } from "./run.js";
-import { objectOf, type State } from "./state.js";
+import { absorbHardware, objectOf, type State } from "./state.js";
 import {
   anything,
   isPointer,
@@ -309,7 +309,7 @@ function writeThroughPointer(
       writeRegister(run, copy, address, word, unsigned, context);
       return copy;
     });
-  for (const outcome of outcomes) state.machine.absorb(outcome.machine, (before, after) => number.join(before, after));
+  for (const outcome of outcomes) absorbHardware(state, outcome);
 }
 
 /** Variables whose address was taken may have been changed. */

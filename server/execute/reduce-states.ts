@@ -25,7 +25,7 @@ export function reduceStates(run: Run, states: State[], start: number): State[] 
   );
   // What a path has in its variables comes apart again where it is asked for; what its timers do would not.
   if (kept.length > FEW_STATES)
-    kept = merge(run, kept, (a, b) => a.machine.runsLike(b.machine) && sameCores(a.core, b.core));
+    kept = merge(run, kept, (a, b) => a.machine.runsLike(b.machine) && sameCores(a.core, b.core) && !run.apart(a, b));
   if (kept.length <= run.limits.states) return kept;
   return atMost(run, mergeByHardware(run, kept), kept.length, start);
 }
@@ -83,7 +83,7 @@ function isFew(value: AbstractInteger): boolean {
 export function mergeByHardware(run: Run, states: readonly State[]): State[] {
   const groups: State[] = [];
   for (const state of states) {
-    const like = groups.find((candidate) => candidate.machine.runsLike(state.machine));
+    const like = groups.find((candidate) => candidate.machine.runsLike(state.machine) && !run.apart(candidate, state));
     if (like !== undefined) absorb(like, state, JOIN, run.variables);
     else groups.push(state);
   }

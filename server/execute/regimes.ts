@@ -4,6 +4,8 @@
  * turn but the first ones lies in what is called running.
  */
 import { Bucket } from "./bucket.js";
+import { timePulses } from "./pulses/timing-pass.js";
+import type { Spell } from "./pulses/waits.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
@@ -12,6 +14,8 @@ import { passTime } from "./time-passing.js";
 const MAX_WIDENING_ROUNDS = 60;
 /** Rounds of plain joining that widening is spared: one is made, then bounds climb. */
 const HASTE = 2;
+/** Between two turns: leaving the loop's function and coming back, the serial port's events asked for (main.cpp of the core). */
+const TURN: Spell = { least: 1, most: 80, busy: 80 };
 
 /** How a stretch of turns went: those that do not come back, those that do, and the states in which the latter begin. */
 interface Course {
@@ -24,6 +28,8 @@ interface Course {
 /** Runs `turn` for ever from the given states. No state comes out: what follows is never reached. */
 export function runForever(run: Run, states: State[], place: number, turn: (states: State[]) => State[]): State[] {
   const { collector } = run;
+  // What never comes back has been timed where it was found.
+  if (run.timing !== null) return [];
   const outer = collector.bucket;
   const outerRegime = collector.regime;
   collector.regime = "running";
@@ -67,7 +73,11 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
     const back = alike.get(print)?.find((index) => sameSet(run, history[index]!, current));
     if (back !== undefined) {
       const running = new Bucket(collector.layout);
-      for (const recurring of turns.slice(back)) running.add(recurring);
+      const recurring = turns.slice(back);
+      for (const each of recurring) running.add(each);
+      timePulses(run, running, history[back]!, (states) =>
+        recurring.reduce((following) => endTurn(run, turn(following), place), states),
+      );
       return { startUp: turns.slice(0, back), running, recurring: history.slice(back).flat() };
     }
     run.unrolled += run.steps - steps;
@@ -75,15 +85,22 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
   }
   if (current.length === 0) return { startUp: turns, running: null, recurring: [] };
   // States after the first turn recur, or may: the fixed point starts from them.
-  const from = [...(history[1] ?? current), ...current].map((state) => state.fork());
-  return { startUp: turns.slice(0, 1), ...settleForever(run, from, place, turn) };
+  const from = [...(history[1] ?? current), ...current];
+  const settled = settleForever(
+    run,
+    from.map((state) => state.fork()),
+    place,
+    turn,
+  );
+  timePulses(run, settled.running, from, (states) => endTurn(run, turn(states), place));
+  return { startUp: turns.slice(0, 1), ...settled };
 }
 
 /** The end of a turn is a settled point. */
 function endTurn(run: Run, states: State[], place: number): State[] {
   const reduced = reduceStates(run, states, place);
   for (const state of reduced) {
-    passTime(run, state, place);
+    passTime(run, state, place, 0, TURN);
     state.due = false;
   }
   const after = run.onTime(reduced, place);
@@ -125,7 +142,7 @@ function settleForever(
   entering: State[],
   place: number,
   turn: (states: State[]) => State[],
-): Omit<Course, "startUp"> {
+): { readonly running: Bucket; readonly recurring: readonly State[] } {
   const { collector } = run;
   let invariant = mergeByHardware(run, entering);
   let bucket = new Bucket(collector.layout);

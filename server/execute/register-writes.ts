@@ -19,11 +19,23 @@ export interface RegisterWriteContext {
   /** The value before it was cut to the register's width, with its type. */
   readonly asked: { readonly value: number.AbstractInteger; readonly type: number.IntegerType } | null;
   readonly preserves: number;
+  /** Bits that the write turns over, whatever they were (`^=` with a known mask). */
+  readonly flips: number;
 }
 
 /** A write that a function of the core makes on behalf of the call at `start … end`. */
 export function coreContext(start: number, end: number): RegisterWriteContext {
-  return { start, end, targetStart: start, targetEnd: end, operator: "core", written: -1, asked: null, preserves: 0 };
+  return {
+    start,
+    end,
+    targetStart: start,
+    targetEnd: end,
+    operator: "core",
+    written: -1,
+    asked: null,
+    preserves: 0,
+    flips: 0,
+  };
 }
 
 /**
@@ -86,6 +98,31 @@ function mayHaveTurned(state: State, address: number): boolean {
   return state.cycles > shortestPeriod(state.machine, [role.timer]) / 2;
 }
 
+/** The PORT that a write to this register sets or, through PIN, turns over; −1 for all others. */
+function outputOf(state: State, address: number): number {
+  const role = state.machine.layout.roles[address];
+  if (role?.kind === "pin") return role.output;
+  return role?.kind === "port" && state.machine.layout.registers[address]?.name.startsWith("PORT") ? address : -1;
+}
+
+/** A one written to PIN turns the bit of PORT over (section 14.2.2). */
+function togglesOf(given: number.AbstractInteger, context: RegisterWriteContext): RegisterWriteContext {
+  return { ...context, flips: given.ones, preserves: given.zeros };
+}
+
+/** Puts on record that a pin was switched, and times it where pulses are timed. */
+function noteSwitch(
+  run: Run,
+  state: State,
+  output: number,
+  before: number.AbstractInteger,
+  context: RegisterWriteContext,
+): void {
+  if (context.start < 0 || run.byDuty) return;
+  run.collector.bucket.noteSwitch(output, before, state.machine.raw(output), run.inInterrupt);
+  if (!run.inInterrupt) run.timing?.wrote(run, state, output, context.flips, context.preserves);
+}
+
 export function writeRegister(
   run: Run,
   state: State,
@@ -100,6 +137,8 @@ export function writeRegister(
   const record = run.collector.beginWrite(run, state, address, word, context);
   const before = machine.raw(address);
   machine.at(state.cycles);
+  const output = outputOf(state, address);
+  const level = output < 0 ? null : machine.raw(output);
   const access = {
     mayHaveUpdated: state.timePassed || mayHaveTurned(state, address),
     site: context.start,
@@ -110,6 +149,9 @@ export function writeRegister(
   else writeByte(machine, address, given, access);
   record?.end(given);
   if (run.collector.regime === "running" && !run.inInterrupt) notePutOff(run, state, address, before);
+  if (level !== null) noteSwitch(run, state, output, level, output === address ? context : togglesOf(given, context));
+  run.timing?.rewired(run, state, address);
+  if (address === machine.layout.sreg) run.collector.bucket.masksInterrupts = true;
   if (run.inInterrupt) noteFromInterrupt(run, state, address, word);
   else {
     run.noteAccess(address, null);

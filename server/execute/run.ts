@@ -7,6 +7,7 @@ import { Bucket } from "./bucket.js";
 import type { Collector } from "./collect.js";
 import type { AbstractInteger } from "./domain/number.js";
 import type { Layout } from "./hardware/layout.js";
+import type { Timing } from "./pulses/timing.js";
 import type { State } from "./state.js";
 import { equal, join, type Value, widen } from "./value.js";
 
@@ -55,6 +56,8 @@ export class Run {
   readonly readVariables: boolean[] = [];
   /** Registers that the main program wrote, and timers (as −1 − index) of which it accessed 16 bits at once. */
   private readonly accessed = new Set<number>();
+  /** While recurring turns are run once more for their timing. */
+  timing: Timing | null = null;
   /** Functions being executed, outermost first. */
   readonly frames: FunctionCode[] = [];
   /** Registers that interrupt routines have been seen to write. */
@@ -102,6 +105,7 @@ export class Run {
   }
 
   gap(reason: string, start: number, end: number, affects: readonly string[] = []): void {
+    if (this.timing !== null) this.timing.abandon();
     const key = `${start}:${reason}`;
     if (!this.gaps.has(key)) this.gaps.set(key, { reason, affects, start, end });
   }
@@ -162,10 +166,18 @@ export class Run {
     if (this.accessed.has(-1 - timer)) this.interferenceGrew = true;
   }
 
+  /** States that are not to be merged although the timers run alike. */
+  apart(a: State, b: State): boolean {
+    return this.timing?.apart(a, b) ?? false;
+  }
+
   /** Counts work; past the limit everything widens, and a gap says so. */
   tick(start: number): void {
     this.steps++;
-    if ((this.steps & 0x3ff) === 0) this.stop();
+    if ((this.steps & 0x3ff) === 0) {
+      this.stop();
+      this.timing?.goOn(this.steps);
+    }
     if (this.steps > this.limits.steps && !this.exhausted) {
       this.exhausted = true;
       this.gap("the sketch takes more steps than are followed; values after this are not exact", start, start);

@@ -8,6 +8,7 @@ import type { Cells, Content } from "./cells.js";
 import * as number from "./domain/number.js";
 import type { Machine } from "./hardware/machine.js";
 import { Aggregate, equalAggregates, joinAggregates, type Token } from "./memory.js";
+import { type Stopwatch, sameWatch } from "./pulses/stopwatch.js";
 import { equal, join, joinPointers, type Target, type Value, widen } from "./value.js";
 
 /** A condition that the path has taken, in the sketch's own words. */
@@ -62,6 +63,8 @@ export class State {
   facts: Map<string, number.AbstractInteger> | null = null;
   /** CPU cycles that the last wait surely took. */
   waited = 0;
+  /** Runs while pulses are timed. */
+  stopwatch: Stopwatch | null = null;
   /** Set where the path never goes on from: an endless wait. */
   ended = false;
 
@@ -80,6 +83,7 @@ export class State {
     copy.due = this.due;
     copy.waited = this.waited;
     copy.facts = this.facts;
+    if (this.stopwatch !== null) copy.stopwatch = this.stopwatch.copy();
     this.token = {};
     return copy;
   }
@@ -135,6 +139,8 @@ export function commonConditions(a: Condition | null, b: Condition | null): Cond
 }
 
 export interface Combine {
+  /** Bounds on times that grow are given up. */
+  readonly widensTimes: boolean;
   value(before: Value, after: Value, type: Type): Value;
   register(
     before: number.AbstractInteger,
@@ -144,12 +150,14 @@ export interface Combine {
 }
 
 export const JOIN: Combine = {
+  widensTimes: false,
   value: (before, after) => join(before, after),
   register: (before, after) => number.join(before, after),
 };
 
 export function widening(round: number): Combine {
   return {
+    widensTimes: true,
     value: (before, after, type) => widen(before, join(before, after), round, type),
     register: (before, after, type) => number.widen(before, number.join(before, after), round, type),
   };
@@ -179,7 +187,14 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
   into.conditions = commonConditions(into.conditions, other.conditions);
   into.cycles = Math.max(into.cycles, other.cycles);
   into.timePassed ||= other.timePassed;
+  if (into.stopwatch !== null && other.stopwatch !== null) into.stopwatch.absorb(other.stopwatch, combine.widensTimes);
   if (into.core !== other.core) into.core = joinCores(into.core, other.core);
+}
+
+/** Lets `into` stand for `other` too, where the two can differ in the hardware alone. */
+export function absorbHardware(into: State, other: State): void {
+  into.machine.absorb(other.machine, JOIN.register);
+  if (into.stopwatch !== null && other.stopwatch !== null) into.stopwatch.absorb(other.stopwatch, false);
 }
 
 function joinCores(a: CoreState, b: CoreState): CoreState {
@@ -229,6 +244,7 @@ function sameContent(left: Content | undefined, right: Content | undefined): boo
 /** True where everything, relevant or not, is the same. */
 export function sameState(a: State, b: State): boolean {
   if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
+  if (!sameWatch(a.stopwatch, b.stopwatch)) return false;
   return a.memory.differences(b.memory, (_, left, right) => sameContent(left, right));
 }
 

@@ -14,6 +14,7 @@ import { havocHardware, havocMemory } from "./havoc.js";
 import { executeLoop } from "./loops.js";
 import { Aggregate } from "./memory.js";
 import { locate, writePlace, writeTargets } from "./places.js";
+import { spend, spendOn, spendOnAll } from "./pulses/timing.js";
 import { reduceStates } from "./reduce-states.js";
 import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
@@ -40,6 +41,7 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
     const activity = activityOf(statement);
     if (activity === "inert") {
       for (const state of states) state.cycles += 40;
+      if (run.timing !== null) spendOnAll(run, states, statement);
       return states;
     }
     if (activity === "time") {
@@ -47,6 +49,7 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
       return afterEffects(run, states, startOf(statement));
     }
   }
+  if (run.timing !== null) spendOn(run, states, statement);
   switch (statement.op) {
     case "block":
       return executeBlock(run, states, statement.body, exits);
@@ -235,6 +238,7 @@ export function split(run: Run, states: readonly State[], condition: Expression,
   for (const state of states) {
     run.tick(condition.start);
     state.cycles += 20;
+    if (state.stopwatch !== null) spend(run, state, condition);
     const known = truthOf(evaluate(run, state, condition));
     if (known === true) yes.push(state);
     else if (known === false) no.push(state);

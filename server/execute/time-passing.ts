@@ -3,12 +3,14 @@
 import { toneMayEnd } from "./core/tone.js";
 import { takeOverBuffers } from "./hardware/access.js";
 import { shortestPeriod } from "./hardware/modes.js";
+import { type Spell, UNBOUNDED } from "./pulses/waits.js";
 import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
 
-/** Time passes for this state at `place` (offset into the expanded text), at least `cycles` of the CPU's clock. */
-export function passTime(run: Run, state: State, place: number, cycles = 0): void {
+/** Time passes for this state at `place` (offset into the expanded text), at least `cycles` of the CPU's clock; `spell`: how long, where it is known. */
+export function passTime(run: Run, state: State, place: number, cycles = 0, spell: Spell = UNBOUNDED): void {
+  if (!run.inInterrupt) run.timing?.wait(state, spell);
   takeOverBuffers(state.machine, cycles);
   if (state.core.tonePin !== -1 && state.core.toneEnds) toneMayEnd(run, state, place);
   run.collector.settle(state, place);

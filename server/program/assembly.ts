@@ -55,7 +55,10 @@ export function lowerAssembly(run: Lowering, body: Body, node: SyntaxNode): Expr
     const value: Expression = { op: "convert", operand: noValue(node), type: target.type, start, end };
     body.out.push({ op: "initialise", target, value, start, end });
   }
-  return { ...anything(node, VOID), takesTime: instructions.some(({ word }) => word.startsWith("br")) } as Expression;
+  // No instruction among these takes more than five cycles.
+  const cycles = 5 * instructions.length;
+  const takesTime = instructions.some(({ word }) => word.startsWith("br"));
+  return { ...anything(node, VOID), takesTime, cycles } as Expression;
 }
 
 interface Operand {

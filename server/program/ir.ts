@@ -164,6 +164,8 @@ export type Expression =
       readonly operands: readonly Expression[];
       readonly harmless: boolean /** It may take long enough for a state to stand. */;
       readonly takesTime?: boolean;
+      /** CPU cycles that it takes at most, where that is known. */
+      readonly cycles?: number;
       /** It writes through the pointers it is given. */
       readonly fills?: boolean;
     });

@@ -21,9 +21,14 @@ interface Part {
  * Judges every demand of the want against all the signals, which are states that all occur: the worst one counts.
  * `clockTolerance` is relative and one-sided (0.005 = ±0.5 %). A pin without a running pulse is `no`.
  */
-export function judgeWant(want: WantedSignal, signals: readonly JudgedSignal[], clockTolerance: number): Judgement {
+export function judgeWant(want: WantedSignal, all: readonly JudgedSignal[], clockTolerance: number): Judgement {
+  const signals = withoutHalves(all).filter((signal) => !isUntimed(signal));
   const pulses = signals.filter((signal) => signal.kind === "pulse");
   const parts: Part[] = [];
+  for (const signal of all.filter(isUntimed)) {
+    const why = signal.because ?? "software makes its pulses";
+    parts.push({ met: "unknown", reason: withCondition(`how often the pin pulses is not known: ${why}`, signal) });
+  }
   for (const signal of signals.filter((candidate) => candidate.kind === "unknown")) {
     parts.push({
       met: "unknown",
@@ -63,6 +68,22 @@ export function judgeWant(want: WantedSignal, signals: readonly JudgedSignal[], 
   return verdictOf(parts);
 }
 
+/** Pulses that software makes at times that are not known. */
+function isUntimed(signal: JudgedSignal): boolean {
+  return signal.kind === "pulse" && signal.frequencyHz === null;
+}
+
+/** The levels between which software switches are the halves of its pulses, no signals of their own. */
+function withoutHalves(signals: readonly JudgedSignal[]): readonly JudgedSignal[] {
+  if (!signals.some((signal) => signal.kind === "pulse" && isBounded(signal))) return signals;
+  return signals.filter((signal) => signal.kind !== "level" || signal.driver !== "port");
+}
+
+/** What software makes is known by bounds: every pulse lies inside, but none need come near their ends. */
+function isBounded(signal: JudgedSignal): boolean {
+  return signal.driver === "software" || signal.driver === "interrupt";
+}
+
 const gravest: readonly Verdict[] = ["no", "unknown", "marginal", "yes"];
 
 /** The gravest verdict and the reasons for it; for `yes` all reasons. */
@@ -90,6 +111,11 @@ function judgeFrequency(wanted: Range, signal: JudgedSignal, tolerance: number):
   const is = showRange(min, max, showHz);
   const asked = showRange(wanted.min, wanted.max, showHz);
   if (!within(min, max, wanted)) {
+    if (mayLieInside(min, max, wanted, signal))
+      return {
+        met: "unknown",
+        reason: withCondition(`somewhere in ${is}, which ${asked} does not hold whole`, signal),
+      };
     return { met: "no", reason: withCondition(`${is} is outside ${asked}`, signal) };
   }
   const slow = min * (1 - tolerance);
@@ -123,6 +149,8 @@ function judgeDuty(wanted: Range, signal: JudgedSignal): Part[] {
   }
   const [min, max] = [duties[0]!, duties[duties.length - 1]!];
   const is = showRange(min, max, showPercent);
+  if (!within(min, max, wanted) && mayLieInside(min, max, wanted, signal))
+    return [{ met: "unknown", reason: withCondition(`duty somewhere in ${is}, not all of it in ${asked}`, signal) }];
   return within(min, max, wanted)
     ? [{ met: "yes", reason: withCondition(`duty ${is} is inside ${asked}`, signal) }]
     : [{ met: "no", reason: withCondition(`duty ${is} leaves ${asked}`, signal) }];
@@ -142,6 +170,8 @@ function dutyOf(signal: JudgedSignal): number[] | null {
 
 /** Both ends must be attained, to the nearest step that the timer has. */
 function judgeReach(wanted: Range, signals: readonly JudgedSignal[]): Part {
+  if (signals.some((signal) => signal.kind === "pulse" && isBounded(signal) && !isSteady(signal)))
+    return { met: "unknown", reason: "the duty is known by bounds: whether it gets to both ends is not known" };
   const sure = signals.filter((signal) => signal.kind !== "level" || signal.level !== null);
   const duties = sure.flatMap((signal) => dutyOf(signal) ?? []);
   const halfStep = Math.max(
@@ -176,6 +206,8 @@ function judgeWidth(wanted: Range, signal: JudgedSignal, tolerance: number): Par
   const min = signal.highTicks!.min * tick;
   const max = signal.highTicks!.max * tick;
   const is = showRange(min, max, showSeconds);
+  if (!within(min, max, wanted) && mayLieInside(min, max, wanted, signal))
+    return [{ met: "unknown", reason: withCondition(`pulses somewhere in ${is}, not all of it in ${asked}`, signal) }];
   if (!within(min, max, wanted)) {
     return [{ met: "no", reason: withCondition(`pulses of ${is} leave ${asked}`, signal) }];
   }
@@ -221,6 +253,15 @@ function within(min: number, max: number, wanted: Range): boolean {
     min >= wanted.min - slack(wanted.min) &&
     (max <= wanted.max + slack(wanted.max) || wanted.max === Number.POSITIVE_INFINITY)
   );
+}
+
+/** Bounds that overlap with what is wanted leave it open. */
+function mayLieInside(min: number, max: number, wanted: Range, signal: JudgedSignal): boolean {
+  return isBounded(signal) && min < max && max >= wanted.min && min <= wanted.max;
+}
+
+function isSteady(signal: JudgedSignal): boolean {
+  return signal.duty !== null && toNumber(signal.duty.min) === toNumber(signal.duty.max);
 }
 
 function withCondition(reason: string, signal: JudgedSignal): string {

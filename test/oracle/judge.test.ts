@@ -119,6 +119,33 @@ describe("sound", () => {
     expect(judge("fan.ino", [seen()], report(right, [{ ...pulse, kind: "unknown" }]), true).exceptions).toEqual([]);
   });
 
+  const bySoftware: ReportedSignal = {
+    ...pulse,
+    driver: "software",
+    frequencyHz: { min: 24000, max: 26000 },
+    duty: { min: 0.45, max: 0.55 },
+    periodTicks: { min: 615, max: 667 },
+    highTicks: { min: 300, max: 340 },
+  };
+  const byPort = { connected: false, duty: { min: 0.49, max: 0.51 } } as const;
+
+  it("passes pulses that the program makes, where they lie inside or nothing is claimed", () => {
+    expect(judge("fan.ino", [seen({}, byPort)], report(right, [bySoftware]), true).exceptions).toEqual([]);
+    const untimed = { ...bySoftware, frequencyHz: null, duty: null, periodTicks: null, highTicks: null };
+    expect(judge("fan.ino", [seen({}, byPort)], report(right, [untimed]), true).exceptions).toEqual([]);
+  });
+
+  it.each<[string, Partial<SeenSignal>, ReportedSignal]>([
+    ["shorter", { ...byPort, periodTicks: { min: 614, max: 640 } }, bySoftware],
+    ["longer", { ...byPort, periodTicks: { min: 640, max: 668 } }, bySoftware],
+    ["wider", { ...byPort, highTicks: { min: 320, max: 341 } }, bySoftware],
+    ["of another duty", { ...byPort, duty: { min: 0.44, max: 0.5 } }, bySoftware],
+    ["told of a timer", byPort, pulse],
+    ["told as a level", byPort, { ...bySoftware, kind: "level", level: "high" }],
+  ])("fails pulses that the program makes: %s", (_name, signal, told) => {
+    expect(judge("fan.ino", [seen({}, signal)], report(right, [told]), true).exceptions).toHaveLength(1);
+  });
+
   it("fails a sketch without a report", () => {
     expect(judge("fan.ino", [seen()], undefined, true).exceptions).toHaveLength(1);
   });

@@ -130,10 +130,10 @@ function contains(signal: ReportedSignal, seen: SeenSignal, clockHz: number): bo
     if (signal.kind === "pulse") return !seen.connected && bySoftware;
     return signal.kind === "level" && (signal.level === null || signal.level === seen.level);
   }
-  if (signal.kind !== "pulse" || bySoftware) return false;
+  if (signal.kind !== "pulse" || bySoftware === seen.connected) return false;
   const period = seen.periodTicks!;
   const frequency = { min: clockHz / seen.clockDivisor / period.max, max: clockHz / seen.clockDivisor / period.min };
-  const duty = { min: seen.highTicks!.min / period.max, max: seen.highTicks!.max / period.min };
+  const duty = seen.duty ?? { min: seen.highTicks!.min / period.max, max: seen.highTicks!.max / period.min };
   return (
     within(period, signal.periodTicks, 0) &&
     within(seen.highTicks!, signal.highTicks, 0) &&

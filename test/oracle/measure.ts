@@ -8,6 +8,7 @@ import { type InputEvent, Machine, type MachineObserver, named } from "./machine
 import type { AnalogSource } from "./peripherals.js";
 import { type PinPhase, PinTracks, type SeenSignal } from "./pin-tracks.js";
 import type { Pin } from "./ports.js";
+import { SoftwarePulses } from "./software-pulses.js";
 import type { PartsTraits, Timer } from "./timer.js";
 
 /**
@@ -54,6 +55,8 @@ export interface RunOptions {
 
 /** Calls in which time passes: reaching one of them makes the register state a settled one. */
 const WAITS = ["delay", "delayMicroseconds", "analogRead", "pulseIn"];
+/** tone and noTone, as the compiler names them: after them what an interrupt routine plays on a pin is another signal. */
+const TONES = ["_Z4tonehjm", "_Z6noToneh"];
 /**
  * A stretch this long without writes is a wait, whatever the code looks like (1 ms at 16 MHz). Time spent in interrupt
  * routines does not count: it can stretch any two statements.
@@ -70,8 +73,10 @@ export function observe(map: ChipMap, image: Image, options: RunOptions = {}): O
 class Run implements MachineObserver {
   private readonly machine: Machine;
   private readonly tracks: PinTracks;
+  private readonly pulses = new SoftwarePulses();
   private readonly states = new Map<string, Omit<SeenState, "recurs"> & { last: number }>();
   private readonly waits = new Map<number, string>();
+  private readonly tones = new Set<number>();
   private readonly held: { since: number; mainSince: number; registers: number[]; period: number }[];
   private readonly loop: number | undefined;
   private readonly setup: number | undefined;
@@ -105,7 +110,11 @@ class Run implements MachineObserver {
       const address = image.symbols.get(name);
       if (address !== undefined) this.waits.set(address, name);
     }
-    for (const address of [start, this.loop, ...this.waits.keys()]) {
+    for (const name of TONES) {
+      const address = image.symbols.get(name);
+      if (address !== undefined) this.tones.add(address);
+    }
+    for (const address of [start, this.loop, ...this.waits.keys(), ...this.tones]) {
       if (address !== undefined) this.machine.watch(address);
     }
     this.timeBase = map.timers[0]!.overflowVector;
@@ -135,7 +144,10 @@ class Run implements MachineObserver {
     const middle = (this.runningSince + cycle) / 2;
     return {
       states: [...this.states.values()].map(({ last, ...state }) => ({ ...state, recurs: last >= middle })),
-      signals: this.tracks.signals(middle),
+      signals: [
+        ...this.tracks.signals(middle),
+        ...this.pulses.signals(middle, cycle, this.machine.clockDivisor, this.afterInterrupt),
+      ],
       cycles: cycle,
       turnsOfLoop: this.turns,
       ownMain: this.ownMain,
@@ -168,11 +180,13 @@ class Run implements MachineObserver {
 
   edge(pin: Pin, cycle: number): void {
     this.tracks?.edge(pin, cycle);
+    this.pulses?.edge(pin, cycle);
   }
 
   rewired(pin: Pin, cycle: number): void {
     this.fresh = true;
     this.tracks?.rewired(pin, cycle);
+    this.pulses?.rewired(pin);
   }
 
   disturbed(timer: Timer, cycle: number): void {
@@ -191,6 +205,7 @@ class Run implements MachineObserver {
       if (this.turns === 1) this.enter("first");
       else if (this.turns === FIRST_RUNNING_TURN) this.enter("running");
     } else {
+      if (this.tones.has(address)) this.pulses.startAnew();
       const name = this.waits.get(address);
       if (name !== undefined && !this.overAtOnce(name)) this.sample(name, cycle);
     }
@@ -224,6 +239,7 @@ class Run implements MachineObserver {
     this.phase = phase;
     this.fresh = true;
     this.tracks.enter(phase, cycle, this.afterInterrupt);
+    this.pulses.enter(phase);
   }
 
   /** Every timer's state and every pin's wiring at a settled point. */

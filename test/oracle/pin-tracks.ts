@@ -20,6 +20,8 @@ export interface SeenSignal {
   /** CPU cycles; extremes over all periods measured. */
   readonly periodTicks: { readonly min: number; readonly max: number } | null;
   readonly highTicks: { readonly min: number; readonly max: number } | null;
+  /** High share of each single pulse: told for pulses that the program makes. */
+  readonly duty?: { readonly min: number; readonly max: number };
   readonly clockDivisor: number;
   readonly cycle: number;
   /** False where it was last seen in the first half of the running phase. */

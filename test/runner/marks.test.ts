@@ -81,5 +81,9 @@ describe("signals in marks", () => {
   it("are shown in the words that marks use", () => {
     expect(showSignal(pulse)).toBe("pulse 980.392 Hz, duty 0.3922..99.61 %, steps 256");
     expect(equals(claim(showSignal(pulse)), pulse)).toBe(true);
+    const untimed: PinSignal = { ...pulse, frequencyHz: null, duty: null, highTicks: null, periodTicks: null };
+    expect(showSignal(untimed)).toBe("pulse not timed");
+    expect(equals(claim("pulse not timed"), untimed)).toBe(true);
+    expect(equals(claim("pulse not timed"), pulse)).toBe(false);
   });
 });

@@ -17,6 +17,8 @@ interface WrittenBounds {
 export interface SignalClaim {
   readonly kind: "pulse" | "level" | "not driven" | "unknown";
   readonly level?: "low" | "high" | null;
+  /** A pulse of which no times are told. */
+  readonly untimed?: true;
   readonly hz?: WrittenBounds;
   /** Fractions. */
   readonly duty?: WrittenBounds;
@@ -27,7 +29,7 @@ export interface SignalClaim {
   readonly because?: string;
 }
 
-/** `pulse 980.392 Hz, duty 0.4..99.6 %, steps 249, top 248, prescaler 32`, `low`, `high`, `constant`, `not driven`, `unknown because "…"`. */
+/** `pulse 980.392 Hz, duty 0.4..99.6 %, steps 249, top 248, prescaler 32`, `pulse not timed`, `low`, `high`, `constant`, `not driven`, `unknown because "…"`. */
 export function readClaim(says: string): SignalClaim | null {
   const because = /because\s+"([^"]*)"/.exec(says)?.[1];
   const body = says.replace(/\s*because\s+"[^"]*"/, "").trim();
@@ -41,6 +43,10 @@ export function readClaim(says: string): SignalClaim | null {
   for (const part of body.slice("pulse".length).split(",")) {
     const text = part.trim();
     if (text === "") continue;
+    if (text === "not timed") {
+      claim.untimed = true;
+      continue;
+    }
     const ranged = splitRange(text);
     if (ranged !== null && /(Hz|kHz|MHz)$/.test(text) && !text.startsWith("duty")) {
       const factor = text.endsWith("MHz") ? 1e6 : text.endsWith("kHz") ? 1e3 : 1;
@@ -78,6 +84,7 @@ export function equals(claim: SignalClaim, signal: PinSignal): boolean {
   if (claim.kind === "level" && claim.level !== signal.level) return false;
   if (claim.because !== undefined && !(signal.because ?? "").includes(claim.because)) return false;
   if (claim.kind !== "pulse") return true;
+  if (claim.untimed === true && signal.frequencyHz !== null) return false;
   return (
     same(claim.hz, numbers(signal.frequencyHz)) &&
     same(claim.duty, numbers(signal.duty)) &&
@@ -134,8 +141,8 @@ export function showSignal(signal: PinSignal): string {
     case "pulse": {
       const hz = numbers(signal.frequencyHz);
       const duty = numbers(signal.duty);
-      const parts = [hz === null ? "any Hz" : `${range(hz.min, hz.max, 6)} Hz`];
-      parts.push(duty === null ? "any duty" : `duty ${range(duty.min * 100, duty.max * 100, 4)} %`);
+      if (hz === null || duty === null) return "pulse not timed";
+      const parts = [`${range(hz.min, hz.max, 6)} Hz`, `duty ${range(duty.min * 100, duty.max * 100, 4)} %`];
       if (signal.steps !== null) parts.push(`steps ${signal.steps}`);
       return `pulse ${parts.join(", ")}`;
     }

@@ -4,6 +4,8 @@
  */
 import type { Expression } from "../../program/ir.js";
 import { evaluate } from "../evaluate.js";
+import { WAITING } from "../pulses/core-costs.js";
+import { spendCore } from "../pulses/timing.js";
 import type { Run } from "../run.js";
 import type { State } from "../state.js";
 import { anything, type Value } from "../value.js";
@@ -45,6 +47,7 @@ const MODELS: ReadonlyMap<string, Model> = new Map<string, Model>([
 export function callCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): Value {
   const values = expression.arguments.map((argument) => evaluate(run, state, argument));
   state.cycles += 30;
+  if (state.stopwatch !== null && !WAITING.has(expression.name)) spendCore(run, state, expression);
   const model = MODELS.get(expression.name);
   const call: CoreCall = { run, state, name: expression.name, values, expression };
   if (model === undefined) forgetBuffers(call);

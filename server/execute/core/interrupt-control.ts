@@ -34,12 +34,14 @@ function enable(call: CoreCall): null {
 
 function disable(call: CoreCall): null {
   setEnable(call.state, false);
+  call.run.collector.bucket.masksInterrupts = true;
   return null;
 }
 
 function beginAtomic(call: CoreCall): Value {
   const before = call.state.machine.raw(call.state.machine.layout.sreg);
   setEnable(call.state, false);
+  call.run.collector.bucket.masksInterrupts = true;
   return before;
 }
 

@@ -5,10 +5,11 @@ import { readByte } from "../hardware/access.js";
 import { bitOf } from "../hardware/alternatives.js";
 import type { ChannelSlot } from "../hardware/layout.js";
 import { BYTE, WORD } from "../hardware/machine.js";
+import { conversionSpell } from "../pulses/waits.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
 import { snapshotOf } from "../snapshot.js";
-import type { State } from "../state.js";
+import { absorbHardware, type State } from "../state.js";
 import { passTime } from "../time-passing.js";
 import type { Value } from "../value.js";
 import type { CoreCall, Model } from "./core.js";
@@ -72,7 +73,7 @@ export function onEachPin(call: CoreCall, index: number, act: (state: State, pin
     act(path, pin);
     return path;
   });
-  for (const outcome of outcomes) state.machine.absorb(outcome.machine, (before, after) => number.join(before, after));
+  for (const outcome of outcomes) absorbHardware(state, outcome);
 }
 
 /** Sets, clears or loses one bit of a register; the others stay as they are, whatever they are. */
@@ -137,7 +138,8 @@ export function mergeOutcomes(state: State, outcomes: readonly State[]): void {
   const [first, ...others] = outcomes;
   if (first === undefined) return;
   state.machine = first.machine.fork();
-  for (const other of others) state.machine.absorb(other.machine, (before, after) => number.join(before, after));
+  state.stopwatch = first.stopwatch;
+  for (const other of others) absorbHardware(state, other);
 }
 
 export function writeLevel(
@@ -201,7 +203,13 @@ function analogRead(call: CoreCall): Value {
   // 13 clocks of the converter, which the core sets to the CPU's clock / 128 at 16 MHz (section 24.4).
   const control = state.machine.raw(run.layout.address("ADCSRA"));
   const divided = (control.ones & 7) === 7 ? 128 : 2;
-  passTime(run, state, call.expression.start, 13 * divided);
+  passTime(
+    run,
+    state,
+    call.expression.start,
+    13 * divided,
+    conversionSpell(state.machine, run.layout.address("ADCSRA")),
+  );
   return number.range(0, 1023, INT);
 }
 
@@ -280,8 +288,12 @@ function note(call: CoreCall, act: () => void): void {
 /** Both pins end up having been switched; the clock pin ends low. */
 function shiftOut(call: CoreCall): null {
   const { run, expression } = call;
-  onEachPin(call, 0, (state, pin) => writeLevel(run, state, pin, null, expression.start, expression.end));
+  onEachPin(call, 0, (state, pin) => {
+    writeLevel(run, state, pin, null, expression.start, expression.end);
+    run.timing?.losePin(run, state, pin.output, pin.bit);
+  });
   onEachPin(call, 1, (state, pin) => {
+    run.timing?.losePin(run, state, pin.output, pin.bit);
     writeLevel(run, state, pin, true, expression.start, expression.end);
     writeLevel(run, state, pin, false, expression.start, expression.end);
   });
@@ -291,6 +303,7 @@ function shiftOut(call: CoreCall): null {
 function shiftIn(call: CoreCall): Value {
   const { run, expression } = call;
   onEachPin(call, 1, (state, pin) => {
+    run.timing?.losePin(run, state, pin.output, pin.bit);
     writeLevel(run, state, pin, true, expression.start, expression.end);
     writeLevel(run, state, pin, false, expression.start, expression.end);
   });

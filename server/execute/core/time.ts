@@ -3,17 +3,23 @@ import * as number from "../domain/number.js";
 import { bitOf } from "../hardware/alternatives.js";
 import { BYTE } from "../hardware/machine.js";
 import { isRunning } from "../hardware/modes.js";
+import { spendCycles } from "../pulses/timing.js";
+import { countedSpell, delaySpell, microsecondSpell, type Spell, UNBOUNDED } from "../pulses/waits.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
 import { snapshotOf } from "../snapshot.js";
 import type { State } from "../state.js";
 import { passTime, standForEver } from "../time-passing.js";
+import type { Value } from "../value.js";
 import type { CoreCall, Model } from "./core.js";
 import { initCore } from "./init.js";
 import { interruptsEnabled } from "./interrupt-control.js";
 
+/** Calling a wait of no length and coming back at once. */
+const SHORT_CALL = 300;
+
 /** A wait of some length; none at all where the length is 0. `perUnit`: CPU cycles that one unit of the argument surely takes. */
-function wait(perUnit: (run: Run) => number): Model {
+function wait(perUnit: (run: Run) => number, spell: (run: Run, length: Value | undefined) => Spell): Model {
   return (call) => {
     const { run, state, expression, values } = call;
     if (LISTED.has(call.name))
@@ -21,7 +27,8 @@ function wait(perUnit: (run: Run) => number): Model {
     const length = values[0];
     const least = length === undefined || "targets" in length ? 0 : Math.max(0, length.min);
     const never = length !== undefined && "zeros" in length && number.holdsOnly(length, 0);
-    if (!never) passTime(run, state, expression.start, Math.max(0, least * perUnit(run) - 200));
+    if (never) spendCycles(run, state, SHORT_CALL);
+    else passTime(run, state, expression.start, Math.max(0, least * perUnit(run) - 200), spell(run, length));
     return null;
   };
 }
@@ -34,7 +41,10 @@ function delay(call: CoreCall): null {
   const { run, state, expression, values } = call;
   list(call);
   const length = values[0] !== undefined && "zeros" in values[0] ? values[0] : null;
-  if (length !== null && number.holdsOnly(length, 0)) return null;
+  if (length !== null && number.holdsOnly(length, 0)) {
+    spendCycles(run, state, SHORT_CALL);
+    return null;
+  }
   const clock = timeBase(run, state);
   const counted = clock === "as the core set it";
   const shortest = length?.min ?? 0;
@@ -46,7 +56,15 @@ function delay(call: CoreCall): null {
     const stuck = state.fork();
     standForEver(run, stuck, expression.start);
   }
-  passTime(run, state, expression.start, counted ? Math.max(0, (shortest * run.target.fCpu) / 1000 - 200) : 0);
+  const timer = run.layout.timers.find((candidate) => candidate.fact.number === 0);
+  const undisturbed = timer !== undefined && (counted || clock === "runs otherwise");
+  passTime(
+    run,
+    state,
+    expression.start,
+    counted ? Math.max(0, (shortest * run.target.fCpu) / 1000 - 200) : 0,
+    undisturbed ? delaySpell(state.machine, timer, run.target.fCpu, values[0]) : UNBOUNDED,
+  );
   return null;
 }
 
@@ -109,18 +127,48 @@ function clockPrescaleSet(call: CoreCall): null {
 
 export const timeModels: Readonly<Record<string, Model>> = {
   delay,
-  delayMicroseconds: wait((run) => run.target.fCpu / 1_000_000),
-  _delay_ms: wait((run) => run.target.fCpu / 1000),
-  _delay_us: wait((run) => run.target.fCpu / 1_000_000),
-  _delay_loop_1: wait(() => 3),
-  _delay_loop_2: wait(() => 4),
-  __builtin_avr_delay_cycles: wait(() => 1),
-  pulseIn: wait(() => 0),
-  pulseInLong: wait(() => 0),
+  delayMicroseconds: wait(
+    (run) => run.target.fCpu / 1_000_000,
+    (run, length) => microsecondSpell(run.target.fCpu, length),
+  ),
+  _delay_ms: wait(
+    (run) => run.target.fCpu / 1000,
+    (run, length) => countedSpell(length, run.target.fCpu / 1000),
+  ),
+  _delay_us: wait(
+    (run) => run.target.fCpu / 1_000_000,
+    (run, length) => countedSpell(length, run.target.fCpu / 1_000_000),
+  ),
+  _delay_loop_1: wait(
+    () => 3,
+    (_, length) => countedSpell(length, 3, 0x100),
+  ),
+  _delay_loop_2: wait(
+    () => 4,
+    (_, length) => countedSpell(length, 4, 0x10000),
+  ),
+  __builtin_avr_delay_cycles: wait(
+    () => 1,
+    (_, length) => countedSpell(length, 1),
+  ),
+  pulseIn: wait(
+    () => 0,
+    () => UNBOUNDED,
+  ),
+  pulseInLong: wait(
+    () => 0,
+    () => UNBOUNDED,
+  ),
   millis: listed,
   micros: listed,
-  sleep_mode: wait(() => 0),
-  sleep_cpu: wait(() => 0),
+  sleep_mode: wait(
+    () => 0,
+    () => UNBOUNDED,
+  ),
+  sleep_cpu: wait(
+    () => 0,
+    () => UNBOUNDED,
+  ),
   clock_prescale_set: clockPrescaleSet,
   // A main() of the sketch's own may call it.
   init: (call) => {

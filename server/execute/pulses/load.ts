@@ -1,0 +1,114 @@
+/**
+ * What interrupt routines take from the main program. Law: as long as no routine without a rate of its own comes more than
+ * a thousand times a second (an assumption, told in DEVELOPERS), the real program is never held up for longer.
+ */
+import type { FunctionCode } from "../../program/ir.js";
+import { interruptsEnabled } from "../core/interrupt-control.js";
+import * as number from "../domain/number.js";
+import type { TimerSlot } from "../hardware/layout.js";
+import { modesOf, shortestPeriod } from "../hardware/modes.js";
+import type { Run } from "../run.js";
+import type { State } from "../state.js";
+import { costOfFunction, ROUTINE } from "./costs.js";
+
+/** One source of interruptions. */
+export interface Interruption {
+  /** Cycles that it takes each time, at most. */
+  readonly cycles: number;
+  /** Cycles from one to the next, at least. */
+  readonly every: number;
+}
+
+/** The core's overflow routine for millis, 101 cycles in the oracle's machine, rounded up. */
+const MILLIS_ROUTINE = 110;
+/** tone()'s routine; the Servo library's, which computes with 32 bits. */
+const TONE_ROUTINE = 150;
+const SERVO_ROUTINE = 250;
+const ASSUMED_RATE = 1_000;
+
+/** Everything that may interrupt the program while it is in one of the states. */
+export function interruptionsOf(run: Run, states: readonly State[]): Interruption[] {
+  if (states.every((state) => interruptsEnabled(state) === false)) return [];
+  const found: Interruption[] = [];
+  const sources = [...run.program.interrupts, ...new Set(states.flatMap((state) => state.core.attached))];
+  for (const code of sources) {
+    const cycles = ROUTINE + costOfFunction(code) + (code.interrupt === null ? 150 : 0);
+    const timer = timerOf(run, code);
+    if (timer === null) found.push({ cycles, every: run.target.clockHz / ASSUMED_RATE });
+    else if (states.some((state) => mayBeOn(run, state, code))) found.push({ cycles, every: shortest(states, timer) });
+  }
+  const own = run.program.interrupts.some((code) => code.interrupt === "TIMER0_OVF");
+  const zero = run.layout.timers.find((timer) => timer.fact.number === 0);
+  if (zero !== undefined && !own && states.some((state) => (mask(run, state, zero).zeros & 1) === 0))
+    found.push({ cycles: MILLIS_ROUTINE, every: shortest(states, zero) });
+  const two = run.layout.timers.find((timer) => timer.fact.number === 2);
+  if (two !== undefined && states.some((state) => state.core.tonePin !== -1))
+    found.push({ cycles: TONE_ROUTINE, every: shortest(states, two) });
+  if (states.some((state) => state.core.servoPins.length > 0))
+    found.push({ cycles: SERVO_ROUTINE, every: (400 * run.target.fCpu) / 1_000_000 });
+  return found;
+}
+
+function mask(run: Run, state: State, timer: TimerSlot) {
+  return state.machine.raw(run.layout.address(timer.fact.interruptMask));
+}
+
+function timerOf(run: Run, code: FunctionCode): TimerSlot | null {
+  const vector = code.interrupt ?? "";
+  return (
+    run.layout.timers.find(
+      ({ fact }) =>
+        fact.overflow.vector === vector || fact.channels.some((channel) => channel.interrupt.vector === vector),
+    ) ?? null
+  );
+}
+
+function mayBeOn(run: Run, state: State, code: FunctionCode): boolean {
+  const timer = timerOf(run, code)!;
+  const { fact } = timer;
+  const name =
+    fact.overflow.vector === code.interrupt
+      ? fact.overflow.mask
+      : fact.channels.find((channel) => channel.interrupt.vector === code.interrupt)!.interrupt.mask;
+  const address = run.layout.address(fact.interruptMask);
+  const bit = run.layout.registers[address]?.bits.find((candidate) => candidate.name === name)?.position;
+  return bit === undefined || (mask(run, state, timer).zeros & (1 << bit)) === 0;
+}
+
+function shortest(states: readonly State[], timer: TimerSlot): number {
+  return Math.min(
+    ...states.map(({ machine }) => {
+      // In the dual-slope modes a compare value is met twice a period; one that is moved may be met once more.
+      const steady =
+        timer.channels.every((channel) => number.isSingle(machine.workingOf(channel.index))) &&
+        (modesOf(machine, timer)?.every((mode) => !mode.family.startsWith("phase")) ?? false);
+      return shortestPeriod(machine, [timer]) / (steady ? 1 : 2);
+    }),
+  );
+}
+
+/** Cycles that interruptions add to `busy` cycles of computing, at most; Infinity where they leave it none. */
+export function heldUp(interruptions: readonly Interruption[], busy: number): number {
+  if (busy === Number.POSITIVE_INFINITY || interruptions.some(({ cycles }) => cycles === Number.POSITIVE_INFINITY))
+    return Number.POSITIVE_INFINITY;
+  let added = 0;
+  for (let round = 0; round < 64; round++) {
+    const next = interruptions.reduce(
+      (sum, { cycles, every }) => sum + cycles * (1 + Math.floor((busy + added) / every)),
+      0,
+    );
+    if (next <= added) return added;
+    added = next;
+  }
+  return Number.POSITIVE_INFINITY;
+}
+
+/** The core holds interrupts off for no longer than this (digitalWrite, micros, analogWrite: counted in their code). */
+const MASKED_BY_CORE = 60;
+/** The instruction under way, saving the place, jumping (section 7.7: four cycles; four more after sleep). */
+const ENTRY = 10;
+
+/** How late a routine may start, the others coming first; Infinity where the sketch holds interrupts off by itself. */
+export function lateness(interruptions: readonly Interruption[], masked: boolean): number {
+  return masked ? Number.POSITIVE_INFINITY : MASKED_BY_CORE + ENTRY + heldUp(interruptions, MASKED_BY_CORE);
+}

@@ -1,0 +1,176 @@
+/**
+ * A timing under way: pins that software switches are watched while the recurring turns are run once more, each state with
+ * a stopwatch. Law: between two edges of a watched pin a stopwatch has let pass at least as little and at most as much time
+ * as really passes, interrupt routines apart; these are added where a pulse is measured.
+ */
+import type { Expression, Statement } from "../../program/ir.js";
+import { alternativesOf, bitOf } from "../hardware/alternatives.js";
+import type { ChannelSlot } from "../hardware/layout.js";
+import type { Run } from "../run.js";
+import type { State } from "../state.js";
+import { coreCost } from "./core-costs.js";
+import { callCost, costOf, costOfStatement, switchCost } from "./costs.js";
+import { heldUp, type Interruption } from "./load.js";
+import { pinKey, pulseOf } from "./pulse-records.js";
+import { type Change, FALL, RISE, type Strand } from "./stopwatch.js";
+import type { Spell } from "./waits.js";
+import { between, busySince, type Interval } from "./zone.js";
+
+export interface WatchedPin {
+  readonly output: number;
+  readonly direction: number;
+  readonly bit: number;
+  /** Compare units on the pin: while one drives it, it does not follow PORT. */
+  readonly channels: readonly ChannelSlot[];
+}
+
+/** Nothing can be told any more: the turns take too long to be run again, or a wait has no end that is known. */
+export class TimingAbandoned extends Error {}
+
+export class Timing {
+  interruptions: readonly Interruption[] = [];
+
+  constructor(
+    readonly pins: readonly WatchedPin[],
+    /** Steps of the run at which the timing is given up. */
+    readonly stepsAtMost: number,
+  ) {}
+
+  goOn(steps: number): void {
+    if (steps > this.stepsAtMost) this.abandon();
+  }
+
+  /** Something happened that is not followed. */
+  abandon(): never {
+    throw new TimingAbandoned();
+  }
+
+  /** The program waits. */
+  wait(state: State, spell: Spell): void {
+    // Turns recur: a wait without an end lies between two rises of every pin.
+    if (spell.most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
+    // A routine may hold up the end of the wait, once each; what comes later is added where it is measured.
+    const late = heldUp(this.interruptions, spell.busy < spell.most ? spell.busy : 0);
+    state.stopwatch?.pass(spell.least, spell.most + (spell.busy < spell.most ? late : 0), spell.busy);
+  }
+
+  /** A register has been written: `output` is the PORT behind it, where there is one. */
+  wrote(run: Run, state: State, output: number, flips: number, kept: number): void {
+    for (const [index, pin] of this.pins.entries()) {
+      if (pin.output !== output) continue;
+      const mask = 1 << pin.bit;
+      if ((kept & mask) !== 0) continue;
+      if (!this.follows(state, pin)) {
+        this.lose(run, state, index);
+        continue;
+      }
+      const level = bitOf(state.machine.raw(output), pin.bit);
+      const change: Change = (flips & mask) !== 0 ? "flip" : level === null ? "any" : level ? "high" : "low";
+      state.stopwatch?.change(index, change, (strand) => this.edge(run, pin, strand));
+    }
+  }
+
+  /** A register has been written that decides whether a watched pin follows its PORT. */
+  rewired(run: Run, state: State, address: number): void {
+    for (const [index, pin] of this.pins.entries()) {
+      if (pin.direction !== address && !pin.channels.some((channel) => channel.comAddress === address)) continue;
+      if (!this.follows(state, pin)) this.lose(run, state, index);
+    }
+  }
+
+  /** An output that no unit drives. */
+  private follows(state: State, pin: WatchedPin): boolean {
+    return (
+      bitOf(state.machine.raw(pin.direction), pin.bit) === true &&
+      pin.channels.every((channel) => alternativesOf(state.machine, channel).every((entry) => entry.com.max === 0))
+    );
+  }
+
+  /** A pin that is switched in ways that are not followed. */
+  losePin(run: Run, state: State, output: number, bit: number): void {
+    const index = this.pins.findIndex((pin) => pin.output === output && pin.bit === bit);
+    if (index >= 0) this.lose(run, state, index);
+  }
+
+  private lose(run: Run, state: State, index: number): void {
+    const pin = this.pins[index]!;
+    state.stopwatch?.lose(index);
+    run.collector.bucket.pulses.note(pinKey(pin.output, pin.bit), null);
+  }
+
+  private edge(run: Run, pin: WatchedPin, strand: Strand): void {
+    const { zone } = strand;
+    // A pulse is measured from rise to rise: at the second one, where the first and the fall between were seen.
+    if (strand.high || zone.events.length < 2) return;
+    const period = this.drawnOut(between(zone, RISE, null), busySince(zone, RISE));
+    const high = this.drawnOut(between(zone, RISE, FALL), busySince(zone, RISE));
+    const low = this.drawnOut(between(zone, FALL, null), busySince(zone, FALL));
+    run.collector.bucket.pulses.note(pinKey(pin.output, pin.bit), pulseOf(period, high, low));
+  }
+
+  /** With the time that interrupt routines take. */
+  private drawnOut(interval: Interval, busy: number): Interval {
+    const most = interval.most + heldUp(this.interruptions, Math.min(busy, interval.most));
+    return { least: interval.least, most };
+  }
+
+  /** States that differ in a watched pin's level are worth being kept apart. */
+  apart(a: State, b: State): boolean {
+    return this.pins.some((pin) => {
+      const left = bitOf(a.machine.raw(pin.output), pin.bit);
+      const right = bitOf(b.machine.raw(pin.output), pin.bit);
+      return left !== null && right !== null && left !== right;
+    });
+  }
+}
+
+/** The cost of an expression goes by, where the state is timed. */
+export function spend(run: Run, state: State, expression: Expression): void {
+  if (!run.inInterrupt) state.stopwatch?.spend(costOf(expression));
+}
+
+/** What a statement costs by itself goes by: calls of the core, conditions and bodies tell theirs when they are reached. */
+export function spendOn(run: Run, states: readonly State[], statement: Statement): void {
+  const cycles = ownCost(statement);
+  if (cycles > 0) for (const state of states) spendCycles(run, state, cycles);
+}
+
+/** A statement that is passed over goes by, with everything in it. */
+export function spendOnAll(run: Run, states: readonly State[], statement: Statement): void {
+  const cycles = costOfStatement(statement);
+  for (const state of states) spendCycles(run, state, cycles);
+}
+
+function ownCost(statement: Statement): number {
+  switch (statement.op) {
+    case "expression":
+      return costOf(statement.expression);
+    case "declare":
+    case "initialise":
+    case "copy":
+    case "zero":
+    case "return":
+      return costOfStatement(statement, false);
+    case "switch":
+      return switchCost(statement);
+    case "call":
+      return callCost(statement);
+    default:
+      return 0;
+  }
+}
+
+/** A call of the core goes by: what it does, it may do at any time in between. */
+export function spendCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): void {
+  if (run.inInterrupt || run.timing === null) return;
+  const { least, most, after } = coreCost(expression);
+  if (most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
+  state.stopwatch?.spendCall(most, least, after);
+}
+
+/** A stretch of code that switches nothing goes by. */
+export function spendCycles(run: Run, state: State, cycles: number): void {
+  if (run.inInterrupt || run.timing === null) return;
+  if (cycles === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
+  state.stopwatch?.spend(cycles);
+}

@@ -1,0 +1,8 @@
+// As fast as loop goes round.
+void setup() {
+  DDRD |= _BV(DDD7);
+}
+
+void loop() {
+  PIND = _BV(PIND7);
+}

@@ -1,0 +1,17 @@
+// Short, long, short: three pulses of unequal width each turn.
+void setup() {
+  pinMode(7, OUTPUT);
+}
+
+void pulse(int ms) {
+  digitalWrite(7, HIGH);
+  delay(ms);
+  digitalWrite(7, LOW);
+  delay(20);
+}
+
+void loop() {
+  pulse(5);
+  pulse(30);
+  pulse(5);
+}
