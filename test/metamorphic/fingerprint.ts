@@ -1,7 +1,8 @@
 /**
  * What of a report must survive every rewriting: signals by pin and regime, the registers of every timer state, the rates
  * of interrupts, the verdicts on wants, and whether it is complete. Places, the wording of conditions and the words of a
- * gap speak of the text itself, so they may change with it.
+ * gap speak of the text itself, so they may change with it; so do bounds on the pulses that software makes, which count what
+ * the code as it is written may cost.
  */
 import type { Analysis } from "../../server/analysis.js";
 import { wantVerdicts } from "../../server/findings/judged-wants.js";
@@ -13,7 +14,9 @@ export function fingerprint(analysis: Analysis): readonly string[] {
   for (const pin of analysis.pins) {
     for (const signal of pin.signals) {
       const { because: _, ...rest } = signal;
-      lines.add(`pin ${pin.pin} ${signal.regime} ${signal.driver ?? "-"}: ${showSignal({ ...rest, because: null })}`);
+      const bySoftware = signal.kind === "pulse" && (signal.driver === "software" || signal.driver === "interrupt");
+      const what = bySoftware && signal.frequencyHz !== null ? "pulse timed" : showSignal({ ...rest, because: null });
+      lines.add(`pin ${pin.pin} ${signal.regime} ${signal.driver ?? "-"}: ${what}`);
     }
   }
   for (const timer of analysis.timers)
