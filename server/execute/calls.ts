@@ -123,10 +123,12 @@ function setUnknown(state: State, variable: Variable): void {
 }
 
 function enter(run: Run, state: State, callee: FunctionCode, statement: CallStatement): void {
-  const values: (Value | null)[] = statement.arguments.map((argument, index) => {
+  // From the last to the first, as the compiler has it (program/evaluation-order.ts).
+  const values: (Value | null)[] = statement.arguments.map(() => null);
+  for (const [index, argument] of [...statement.arguments.entries()].reverse()) {
     const parameter = callee.parameters[index];
-    return parameter !== undefined && !isScalar(parameter.type) ? null : evaluate(run, state, argument);
-  });
+    if (parameter === undefined || isScalar(parameter.type)) values[index] = evaluate(run, state, argument);
+  }
   const self = statement.self === null ? null : evaluate(run, state, statement.self);
   const depth = state.depth + 1;
   for (const [index, parameter] of callee.parameters.entries()) {

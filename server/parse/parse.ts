@@ -4,6 +4,7 @@
  * detail, since they carry different versions of tree-sitter's core.
  */
 import { dirname } from "node:path";
+import { bracketed, unbracketed } from "./assignment-lists.js";
 import { refusal } from "./guard.js";
 import { loadNative } from "./native.js";
 import { respelled } from "./respell.js";
@@ -51,10 +52,12 @@ function parserOver(kind: Parser["kind"], parse: (text: string) => Found | null,
       const text = respelled(written);
       const reason = refusal(text);
       if (reason !== null) return refused(text, reason);
-      const found = parse(text);
+      const list = bracketed(text);
+      const found = parse(list.text);
       if (found === null) return refused(text, `parsing took longer than ${milliseconds} ms`);
       if (found.tooDeep) return refused(text, `expressions or statements are nested more than ${MAX_TREE_DEPTH} deep`);
-      return { root: found.root, text, errors: found.errors, refused: null };
+      const { root, errors } = unbracketed(found, list.inserted);
+      return { root, text, errors, refused: null };
     },
   };
 }

@@ -4,13 +4,14 @@ import { child, type SyntaxNode } from "../parse/syntax.js";
 import { lowerLogical } from "./choices.js";
 import { condition, convertTo, rvalue } from "./conversions.js";
 import { CORE_CLASSES } from "./core-functions.js";
+import { inOrder, inReverse, lowerAside } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import type { BinaryOperator, Comparison, Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { memberPointer } from "./member-pointers.js";
 import { castInDisguise } from "./misread-casts.js";
 import { convertObject, operatorCall } from "./operators.js";
-import { addressOf, isPlace } from "./places.js";
+import { addressOf, namedPlace } from "./places.js";
 import { anything, unknown } from "./stand-ins.js";
 import { untraced } from "./tracing.js";
 import { BOOL, commonArithmetic, INT16, isNumber, promoted, sizeOf, type Type } from "./types.js";
@@ -31,8 +32,8 @@ export function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Express
   switch (operator) {
     case "&": {
       if (operand.op === "function") return operand;
-      const place = operand.op === "traced" ? undefined : operand;
-      if (place === undefined || !isPlace(place)) return unknown(node, "address of a value");
+      const place = namedPlace(operand);
+      if (place === null) return unknown(node, "address of a value");
       return { ...(addressOf(place) as Extract<Expression, { op: "address" }>), start, end };
     }
     case "*": {
@@ -84,11 +85,12 @@ export function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expres
   const disguised = castInDisguise(run, body, node, leftNode, rightNode, operator);
   if (disguised !== null) return lowerExpression(run, body, disguised);
   if (operator === "&&" || operator === "||") return lowerLogical(run, body, node, operator, leftNode, rightNode);
-  const left = lowerExpression(run, body, leftNode);
-  const right = lowerExpression(run, body, rightNode);
-  if (hasOperators(left.type) || hasOperators(right.type)) {
-    const own = operatorCall(run, body, `operator${operator}`, left, [right], node);
-    if (own !== null) return own;
+  const parts = [leftNode, rightNode].map((part) => lowerAside(body, () => lowerExpression(run, body, part)));
+  const own = parts.some(([part]) => hasOperators(part.type));
+  const [left, right] = (own ? inReverse : inOrder)(run, body, parts) as [Expression, Expression];
+  if (own) {
+    const called = operatorCall(run, body, `operator${operator}`, left, [right], node);
+    if (called !== null) return called;
   }
   return arithmetic(run, body, operator, asNumber(run, body, left, node), asNumber(run, body, right, node), node);
 }

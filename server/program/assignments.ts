@@ -1,13 +1,15 @@
 /** Assignments and counting. Law: the type in which an operator works is said, and so is the right side as it was written. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { pointerArithmetic } from "./arithmetic.js";
 import { convertTo, rvalue } from "./conversions.js";
+import { acts, held, heldPlace, lowerAside } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import type { BinaryOperator, Expression, Place, Stretch } from "./ir.js";
 import { listAsRecord } from "./lists.js";
 import type { Body, Lowering } from "./lowering.js";
 import { convertObject, operatorCall } from "./operators.js";
-import { isPlace } from "./places.js";
+import { isPlace, namedPlace } from "./places.js";
 import { unknown } from "./stand-ins.js";
 import { untraced } from "./tracing.js";
 import { commonArithmetic, INT16, isNumber, promoted } from "./types.js";
@@ -34,18 +36,31 @@ export function lowerAssignment(run: Lowering, body: Body, node: SyntaxNode): Ex
   const token = child(node, "operator")?.kind ?? "=";
   if (leftNode === undefined || rightNode === undefined) return unknown(node, "half an assignment");
   const operator = token === "=" ? null : (token.slice(0, -1) as BinaryOperator);
-  // The right side first: calls in it may change what the left side names.
   const outerTrace = run.tracing;
   run.tracing = null;
-  const target = lowerExpression(run, body, leftNode);
+  const [named, beforeLeft] = lowerAside(body, () => lowerExpression(run, body, leftNode));
+  let target = namedPlace(named) ?? named;
+  const { type } = target;
   const tracing = isPlace(target) && mayBeRegister(target);
   run.tracing = tracing ? [] : null;
-  const value =
-    rightNode.kind === "initializer_list" && target.type.kind === "record"
-      ? listAsRecord(run, body, target.type, rightNode)
-      : lowerExpression(run, body, rightNode);
+  let [value, beforeRight] = lowerAside(body, () =>
+    rightNode.kind === "initializer_list" && type.kind === "record"
+      ? listAsRecord(run, body, type, rightNode)
+      : lowerExpression(run, body, rightNode),
+  );
   const root = run.tracing?.pop() ?? null;
   run.tracing = outerTrace;
+  if (operator === null && type.kind !== "record") {
+    body.out.push(...beforeLeft);
+    if (beforeRight.length > 0 && isPlace(target)) target = heldPlace(run, body, target);
+    body.out.push(...beforeRight);
+  } else {
+    body.out.push(...beforeRight);
+    const found = isPlace(target) && acts(target) ? target : null;
+    if (found !== null || beforeLeft.length > 0) value = held(run, body, value);
+    body.out.push(...beforeLeft);
+    if (found !== null) target = heldPlace(run, body, found);
+  }
   let written = -1;
   if (tracing) {
     written = run.written.length;
@@ -129,7 +144,9 @@ export function lowerUpdate(run: Lowering, body: Body, node: SyntaxNode): Expres
   const argument = child(node, "argument");
   const operatorNode = child(node, "operator");
   if (argument === undefined || operatorNode === undefined) return unknown(node, "half an expression");
-  const target = untraced(run, () => lowerExpression(run, body, argument));
+  const named = untraced(run, () => lowerExpression(run, body, argument));
+  const place = namedPlace(named);
+  const target = place === null ? named : acts(place) ? heldPlace(run, body, place) : place;
   const increment = operatorNode.kind === "++" ? "++" : "--";
   const postfix = operatorNode.start > argument.start;
   if (target.type.kind === "record") {

@@ -3,11 +3,12 @@
 import { convertTo, rvalue } from "./conversions.js";
 import { overridesOf } from "./dispatch.js";
 import { lowerExpression } from "./expressions.js";
-import { codeOf, signatureOf } from "./functions.js";
+import { codeOf } from "./functions.js";
 import type { Expression, FunctionCode, Place, Statement, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { behind } from "./places.js";
 import type { FunctionSymbol } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import { noValue } from "./stand-ins.js";
 import { untraced } from "./tracing.js";
 import { type Type, VOID } from "./types.js";

@@ -7,6 +7,7 @@ import { constantCall } from "./constant-calls.js";
 import { convertTo, rvalue } from "./conversions.js";
 import { callCore } from "./core-calls.js";
 import { CORE_FUNCTIONS } from "./core-functions.js";
+import { lowerArguments } from "./evaluation-order.js";
 import { lowerExpression, namesHere } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
@@ -64,7 +65,7 @@ export function lowerCall(run: Lowering, body: Body, node: SyntaxNode): Expressi
     return callCore(run, body, run.textOf(last), argumentNodes, node);
   }
   const value = untraced(run, () => lowerExpression(run, body, target));
-  const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
+  const args = lowerArguments(run, body, argumentNodes);
   if (value.type.kind === "record") {
     const own = operatorCall(run, body, "operator()", value, args, node);
     if (own !== null) return own;
@@ -86,7 +87,7 @@ function callByName(
   argumentNodes: readonly SyntaxNode[],
   node: SyntaxNode,
 ): Expression {
-  const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
+  const args = lowerArguments(run, body, argumentNodes);
   const explicit =
     target.kind === "template_function"
       ? target

@@ -7,7 +7,7 @@ import { readTypeDescriptor } from "./declarators.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
-import { addressOf, isPlace } from "./places.js";
+import { addressOf, isPlace, namedPlace } from "./places.js";
 import { noValue, unknown } from "./stand-ins.js";
 import { namesType, readType } from "./type-syntax.js";
 import { INT16, type Type } from "./types.js";
@@ -19,10 +19,11 @@ export function cast(run: Lowering, body: Body, expression: Expression, type: Ty
     body.out.push({ op: "expression", expression, start, end });
     return noValue(node);
   }
-  if (type.kind === "reference" && isPlace(expression)) {
+  const place = type.kind === "reference" ? namedPlace(expression) : null;
+  if (type.kind === "reference" && place !== null) {
     // A reinterpreting cast: the same place seen as another type.
     const pointer: Type = { kind: "pointer", to: type.to };
-    const address = addressOf(expression);
+    const address = addressOf(place);
     return {
       op: "dereference",
       pointer: { op: "convert", operand: address, type: pointer, start, end },

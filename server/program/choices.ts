@@ -1,13 +1,15 @@
 /** `&&`, `||` and `?:`. Law: a side that does something becomes a statement that runs only where it is asked for. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { decidedArm } from "./constant-calls.js";
 import { condition, convertTo, rvalue, toBool } from "./conversions.js";
 import { lowerExpression } from "./expressions.js";
-import type { Expression, Statement } from "./ir.js";
+import { heldValue } from "./extensions.js";
+import type { Expression, Place, Statement, Stretch } from "./ir.js";
 import { aside, type Body, type Lowering } from "./lowering.js";
-import { isPlace, placeOf } from "./places.js";
-import { anything, unknown } from "./stand-ins.js";
-import { BOOL, commonArithmetic, decayed, isNumber, sameType, type Type } from "./types.js";
+import { addressOf, isPlace, namedPlace, placeOf, rememberPlace } from "./places.js";
+import { noValue, unknown } from "./stand-ins.js";
+import { BOOL, commonArithmetic, decayed, isNumber, sameType, type Type, VOID } from "./types.js";
 
 export function lowerLogical(
   run: Lowering,
@@ -41,38 +43,66 @@ export function lowerLogical(
 }
 
 export function lowerConditional(run: Lowering, body: Body, node: SyntaxNode): Expression {
-  const { start, end } = node;
   const conditionNode = child(node, "condition");
   const thenNode = child(node, "consequence");
   const elseNode = child(node, "alternative");
   if (conditionNode === undefined || elseNode === undefined) return unknown(node, "half a conditional expression");
-  const test = condition(run, body, lowerExpression(run, body, conditionNode), conditionNode);
+  let asked = lowerExpression(run, body, conditionNode);
+  // gcc's `a ?: b`: what is asked is the value too, worked out once.
+  if (thenNode === undefined) asked = heldValue(run, body, rvalue(asked));
+  const test = condition(run, body, asked, conditionNode);
   const decided = decidedArm(test, thenNode, elseNode);
   if (decided !== undefined) return lowerExpression(run, body, decided);
-  const [then, beforeThen] = aside(body, () => lowerExpression(run, body, thenNode ?? conditionNode));
-  const [otherwise, beforeElse] = aside(body, () => lowerExpression(run, body, elseNode));
-  const bothPlaces = isPlace(then) && isPlace(otherwise) && sameType(then.type, otherwise.type);
-  const isVoid = then.type.kind === "void" || otherwise.type.kind === "void";
-  const asStatements = beforeThen.length > 0 || beforeElse.length > 0 || isVoid || then.type.kind === "record";
-  if (!asStatements) {
-    const a = rvalue(then);
-    const b = rvalue(otherwise);
-    const type = conditionalType(a.type, b.type);
-    if (bothPlaces && (a.type.kind === "opaque" || b.type.kind === "opaque")) return unknown(node, "", [a, b]);
-    return {
-      op: "choose",
-      condition: test,
-      yes: convertTo(run, body, a, type, node),
-      no: convertTo(run, body, b, type, node),
-      type,
-      start,
-      end,
-    };
+  const yes = aside(body, () => (thenNode === undefined ? asked : lowerExpression(run, body, thenNode)));
+  const no = aside(body, () => lowerExpression(run, body, elseNode));
+  const places = placesOf(yes[0], no[0]);
+  const plain = yes[1].length === 0 && no[1].length === 0 && yes[0].type.kind !== "void" && no[0].type.kind !== "void";
+  if (places !== null && yes[0].type.kind === "record") {
+    // Pointers to the two: the object that is chosen is no copy.
+    const addresses = [[addressOf(places[0]), yes[1]] as const, [addressOf(places[1]), no[1]] as const] as const;
+    return { op: "dereference", pointer: chosenByIf(run, body, test, ...addresses, node), ...at(yes[0].type, node) };
   }
-  const type = isVoid ? ({ kind: "void" } as const) : conditionalType(decayed(then.type), decayed(otherwise.type));
+  if (!plain || yes[0].type.kind === "record") return chosenByIf(run, body, test, yes, no, node);
+  const a = rvalue(yes[0]);
+  const b = rvalue(no[0]);
+  const type = conditionalType(a.type, b.type);
+  if (places !== null && (a.type.kind === "opaque" || b.type.kind === "opaque")) return unknown(node, "", [a, b]);
+  const arms = { yes: convertTo(run, body, a, type, node), no: convertTo(run, body, b, type, node) };
+  const chosen: Expression = { op: "choose", condition: test, ...arms, ...at(type, node) };
+  if (places?.every((place) => place.op !== "member" || place.field.bits === undefined)) {
+    const pointer: Type = { kind: "pointer", to: type };
+    rememberPlace(chosen, () => {
+      const both = { yes: addressOf(places[0]), no: addressOf(places[1]) };
+      const address: Expression = { op: "choose", condition: test, ...both, ...at(pointer, node) };
+      return { op: "dereference", pointer: address, ...at(type, node) };
+    });
+  }
+  return chosen;
+}
+
+/** Both sides as places of one type; null where one of them is a plain value. */
+function placesOf(left: Expression, right: Expression): readonly [Place, Place] | null {
+  const [a, b] = [namedPlace(left), namedPlace(right)];
+  return a !== null && b !== null && sameType(left.type, right.type) ? [a, b] : null;
+}
+
+function at(
+  type: Type,
+  { start, end }: Stretch,
+): { readonly type: Type; readonly start: number; readonly end: number } {
+  return { type, start, end };
+}
+
+type Arm = readonly [value: Expression, before: readonly Statement[]];
+
+/** The chosen value in a temporary that an `if` fills; of two void sides nothing. */
+function chosenByIf(run: Lowering, body: Body, test: Expression, yes: Arm, no: Arm, node: SyntaxNode): Expression {
+  const { start, end } = node;
+  const isVoid = yes[0].type.kind === "void" || no[0].type.kind === "void";
+  const type: Type = isVoid ? VOID : conditionalType(decayed(yes[0].type), decayed(no[0].type));
   const temporary = isVoid ? null : run.temporary(body, type, start);
   if (temporary !== null) body.out.push({ op: "declare", variable: temporary, zero: false, start });
-  const arm = (value: Expression, before: readonly Statement[]): Statement => {
+  const arm = ([value, before]: Arm): Statement => {
     const [, after] = aside(body, () => {
       if (temporary === null) {
         body.out.push({ op: "expression", expression: value, start, end });
@@ -85,16 +115,10 @@ export function lowerConditional(run: Lowering, body: Body, node: SyntaxNode): E
     });
     return { op: "block", body: [...before, ...after] };
   };
-  body.out.push({
-    op: "if",
-    condition: test,
-    yes: arm(then, beforeThen),
-    no: arm(otherwise, beforeElse),
-    start,
-    end,
-  });
-  if (temporary === null) return anything(node, type);
-  return placeOf(temporary, start, end);
+  body.out.push({ op: "if", condition: test, yes: arm(yes), no: arm(no), start, end });
+  if (temporary === null) return noValue(node);
+  const place = placeOf(temporary, start, end);
+  return type.kind === "pointer" ? rvalue(place) : place;
 }
 
 function conditionalType(left: Type, right: Type): Type {

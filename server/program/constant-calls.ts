@@ -1,12 +1,13 @@
 /** Calls of constexpr functions with constant arguments: a number as soon as the program is read, as C++11 7.1.5 has it. */
+
 import type { SyntaxNode } from "../parse/syntax.js";
 import { constantOf } from "./constant.js";
 import { convertTo, rvalue } from "./conversions.js";
 import { lowerExpression } from "./expressions.js";
-import { signatureOf } from "./functions.js";
 import type { Expression } from "./ir.js";
 import { type Body, type Lowering, scratchBody } from "./lowering.js";
 import { type FunctionSymbol, Scope } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import { untraced } from "./tracing.js";
 
 /** Calls inside calls: past this the function is called when the program runs, like any other. */

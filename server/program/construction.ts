@@ -5,14 +5,15 @@ import { callFunction } from "./call-statement.js";
 import { constantOf } from "./constant.js";
 import { convertTo } from "./conversions.js";
 import { tagOffsets } from "./dispatch.js";
+import { lowerArguments } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
-import { signatureOf } from "./functions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
 import { addressOf, baseField, behind, elementOf, isPlace, markAddressTaken, memberOf } from "./places.js";
 import type { FunctionSymbol } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import { textBytes } from "./texts.js";
 import { INT16, UINT16 } from "./types.js";
 
@@ -50,12 +51,7 @@ export function initialise(run: Lowering, body: Body, target: Place, initialiser
     }
     case "arguments":
       if (type.kind === "record") {
-        constructRecord(
-          run,
-          body,
-          target,
-          initialiser.nodes.map((node) => lowerExpression(run, body, node)),
-        );
+        constructRecord(run, body, target, lowerArguments(run, body, initialiser.nodes));
         return;
       }
       if (initialiser.nodes.length === 0) body.out.push({ op: "zero", target, start: target.start });

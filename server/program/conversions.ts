@@ -6,7 +6,7 @@ import { listAsRecord, untypedList } from "./lists.js";
 import type { Body, Lowering } from "./lowering.js";
 import { convertObject } from "./operators.js";
 import { chooseOverload } from "./overloads.js";
-import { addressOf, baseWithin, isPlace, markAddressTaken, placeOf } from "./places.js";
+import { addressOf, baseWithin, isPlace, markAddressTaken, namedPlace, placeOf } from "./places.js";
 import { unknown } from "./stand-ins.js";
 import { BOOL, INT16, sameType, type Type } from "./types.js";
 
@@ -81,14 +81,15 @@ export function referenceTo(run: Lowering, body: Body, expression: Expression, t
   const { start, end } = node;
   const list = to.kind === "record" ? untypedList(expression) : undefined;
   if (list !== undefined) return { ...addressOf(listAsRecord(run, body, to, list)), type: pointer } as Expression;
-  if (isPlace(expression)) {
-    if (expression.type.kind === "record" && to.kind === "record" && expression.type.record !== to.record) {
-      const base = baseWithin(expression, to.record);
+  const named = namedPlace(expression);
+  if (named !== null) {
+    if (named.type.kind === "record" && to.kind === "record" && named.type.record !== to.record) {
+      const base = baseWithin(named, to.record);
       if (base !== null) return { ...(addressOf(base) as Extract<Expression, { op: "address" }>), type: pointer };
     }
-    if (sameType(expression.type, to) || expression.type.kind !== "integer" || to.kind !== "integer") {
-      markAddressTaken(expression);
-      return { op: "address", place: expression, type: pointer, start, end };
+    if (sameType(named.type, to) || named.type.kind !== "integer" || to.kind !== "integer") {
+      markAddressTaken(named);
+      return { op: "address", place: named, type: pointer, start, end };
     }
   }
   if (to.kind === "function" && expression.op === "function") return { ...expression, type: pointer };

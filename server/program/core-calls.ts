@@ -4,12 +4,13 @@ import type { SyntaxNode } from "../parse/syntax.js";
 import { values } from "./call-statement.js";
 import { convertTo, rvalue } from "./conversions.js";
 import { CORE_CLASSES, CORE_FUNCTIONS, METHOD_RETURNS } from "./core-functions.js";
+import { inReverse, lowerArguments, lowerAside } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import { lowerAllocation } from "./heap.js";
 import { delayWithYield } from "./hooks.js";
 import type { Expression, Place } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
-import { addressOf, isPlace, markAddressTaken } from "./places.js";
+import { addressOf, markAddressTaken, namedPlace } from "./places.js";
 import { anything } from "./stand-ins.js";
 import { INT16, isNumber, promoted, type Type } from "./types.js";
 
@@ -24,12 +25,15 @@ export function callCore(
   const { start, end } = node;
   const known = CORE_FUNCTIONS.get(name);
   if (ALLOCATIONS.has(name)) {
-    const sizes = values(argumentNodes.map((argument) => lowerExpression(run, body, argument)));
+    const sizes = values(lowerArguments(run, body, argumentNodes));
     return lowerAllocation(run, body, name, sizes);
   }
   if (known === undefined) {
-    const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
-    for (const argument of args) if (isPlace(argument)) markAddressTaken(argument);
+    const args = lowerArguments(run, body, argumentNodes);
+    for (const argument of args) {
+      const place = namedPlace(argument);
+      if (place !== null) markAddressTaken(place);
+    }
     return {
       op: "unknown",
       why: `${name}() was not seen`,
@@ -43,15 +47,26 @@ export function callCore(
   const traceArguments = known.effect === "model" && TRACED.has(name);
   const args: Expression[] = [];
   const written: number[] = [];
-  for (const [index, argument] of argumentNodes.entries()) {
-    const raw = lowerArgument(run, body, argument, traceArguments ? written : null);
-    const parameter = known.parameters[index];
-    args.push(passCore(run, body, raw, parameter, argument));
-  }
+  const given = argumentsInReverse(run, body, argumentNodes, traceArguments ? written : null);
+  for (const [index, raw] of given.entries())
+    args.push(passCore(run, body, raw, known.parameters[index], argumentNodes[index]!));
   run.callNames.push({ name, start, end });
   const type = coreResult(name, known.returns, args);
   const call: Expression = { op: "core", name, self: null, arguments: args, written, type, start, end };
   return name === "delay" ? delayWithYield(run, body, call, node) : call;
+}
+
+function argumentsInReverse(
+  run: Lowering,
+  body: Body,
+  nodes: readonly SyntaxNode[],
+  written: number[] | null,
+): Expression[] {
+  return inReverse(
+    run,
+    body,
+    nodes.map((node) => lowerAside(body, () => lowerArgument(run, body, node, written))),
+  );
 }
 
 /** An argument; as written too where `written` is there to number it, unless it is part of something kept already. */
@@ -124,12 +139,14 @@ export function callCoreMethod(
   const full = `${className}.${method}`;
   const args: Expression[] = [];
   const written: number[] = [];
-  for (const argument of argumentNodes) {
-    const raw = lowerArgument(run, body, argument, TRACED.has(full) ? written : null);
-    if (FILLING_METHODS.has(method) && isPlace(raw)) fillUnknown(body, raw);
+  const given = argumentsInReverse(run, body, argumentNodes, TRACED.has(full) ? written : null);
+  for (const [index, raw] of given.entries()) {
+    const argument = argumentNodes[index]!;
+    const place = namedPlace(raw);
+    if (FILLING_METHODS.has(method) && place !== null) fillUnknown(body, place);
     // Objects, and what EEPROM.get fills, go by reference.
-    const filled = isPlace(raw) && (raw.type.kind === "record" || method === "get") && raw.type.kind !== "array";
-    args.push(filled ? addressOf(raw) : passCore(run, body, raw, undefined, argument));
+    const filled = (raw.type.kind === "record" || method === "get") && raw.type.kind !== "array";
+    args.push(filled && place !== null ? addressOf(place) : passCore(run, body, raw, undefined, argument));
   }
   const result: Type = METHOD_RETURNS[method] ?? { kind: "opaque", name: `result of ${full}()` };
   if (kind === "servo") {

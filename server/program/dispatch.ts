@@ -1,8 +1,9 @@
 /** Virtual calls: which function stands behind each class, and where in the object its own part begins. */
-import { codeOf, resultVariable, sameParameters } from "./functions.js";
+import { codeOf, resultVariable } from "./functions.js";
 import type { Expression, FunctionCode, Place, RecordType, Statement, Variable } from "./ir.js";
 import type { Lowering } from "./lowering.js";
 import type { FunctionSymbol } from "./scope.js";
+import { sameParameters } from "./signatures.js";
 import { INT16, type Type, UINT8 } from "./types.js";
 
 /** The function that each class derived from the symbol's own gives for it. */

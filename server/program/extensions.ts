@@ -6,7 +6,7 @@ import { lowerExpression } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { chooseOverload } from "./overloads.js";
-import { isPlace, placeOf } from "./places.js";
+import { namedPlace, placeOf } from "./places.js";
 import { Scope } from "./scope.js";
 import { noValue, unknown } from "./stand-ins.js";
 import { lowerStatement } from "./statements.js";
@@ -25,7 +25,7 @@ export function lowerStatementExpression(run: Lowering, body: Body, node: Syntax
   if (value !== undefined) {
     const raw = lowerExpression(run, body, value);
     // What the value names may change before it is used.
-    result = isPlace(raw) && raw.type.kind !== "record" ? heldValue(run, body, rvalue(raw)) : raw;
+    result = namedPlace(raw) !== null && raw.type.kind !== "record" ? heldValue(run, body, rvalue(raw)) : raw;
   }
   body.scope = outer;
   return result;

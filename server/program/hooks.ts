@@ -2,10 +2,12 @@
  * Functions of the sketch that the core calls by itself. Source: main.cpp, hooks.c, wiring.c and HardwareSerial.cpp of the
  * packaged core (arduino-core-avr 1.8.7).
  */
-import { codeOf, signatureOf } from "./functions.js";
+
+import { codeOf } from "./functions.js";
 import type { Expression, FunctionCode, Hooks, Statement, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import type { FunctionSymbol } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import { anything } from "./stand-ins.js";
 import { BOOL, UINT32, VOID } from "./types.js";
 

@@ -1,8 +1,8 @@
 /** Linkage: which names a unit keeps to itself, and what it shares with others (C++11 3.5). */
 import type { SyntaxNode } from "../parse/syntax.js";
-import { sameParameters } from "./functions.js";
 import type { Lowering } from "./lowering.js";
 import { type FunctionSymbol, Scope } from "./scope.js";
+import { sameParameters } from "./signatures.js";
 import type { Specifiers } from "./type-syntax.js";
 import type { Type } from "./types.js";
 

@@ -1,6 +1,8 @@
 /** `a.b`, `a->b` and `a[i]`. Law: what they name stays a place. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { rvalue } from "./conversions.js";
+import { inOrder, inReverse, lowerAside } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
@@ -48,8 +50,12 @@ export function lowerSubscript(run: Lowering, body: Body, node: SyntaxNode): Exp
   const indices = child(node, "indices") ?? child(node, "index");
   const indexNode = indices?.kind === "subscript_argument_list" ? indices.children.find((part) => part.named) : indices;
   if (argument === undefined || indexNode === undefined) return unknown(node, "half an index");
-  const base = untraced(run, () => lowerExpression(run, body, argument));
-  const index = lowerExpression(run, body, indexNode);
+  const parts = [
+    lowerAside(body, () => untraced(run, () => lowerExpression(run, body, argument))),
+    lowerAside(body, () => lowerExpression(run, body, indexNode)),
+  ];
+  const ordered = parts[0]![0].type.kind === "record" ? inReverse : inOrder;
+  const [base, index] = ordered(run, body, parts) as [Expression, Expression];
   if (base.type.kind === "record") {
     const own = operatorCall(run, body, "operator[]", base, [index], node);
     if (own !== null) return own;

@@ -3,13 +3,15 @@
  * (parse/respell.ts). Law: a pointer to a data member is its distance from where the object begins, one to a method is the
  * function; a class derived from C that has its C further in gives neither.
  */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { callThrough } from "./calls.js";
 import { rvalue } from "./conversions.js";
 import { codeToPointTo, offsetWithin } from "./dispatch.js";
+import { lowerArguments } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
-import type { Body, Lowering } from "./lowering.js";
+import { aside, type Body, type Lowering } from "./lowering.js";
 import { objectOf } from "./member-access.js";
 import { functionValue } from "./names.js";
 import { addressOf, isPlace } from "./places.js";
@@ -104,9 +106,10 @@ export function callChosenMethod(
   argumentNodes: readonly SyntaxNode[],
   node: SyntaxNode,
 ): Expression {
-  const object = objectFor(run, body, access, node);
+  const [object, beforeObject] = aside(body, () => objectFor(run, body, access, node));
+  const args = lowerArguments(run, body, argumentNodes);
+  body.out.push(...beforeObject);
   const pointer = untraced(run, () => lowerExpression(run, body, access.pointer));
-  const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
   if (object === null) return unknown(node, "call on what is no object", [rvalue(pointer), ...args.map(rvalue)]);
   return callThrough(run, body, pointer, args, node, addressOf(object));
 }

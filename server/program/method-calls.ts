@@ -1,9 +1,11 @@
 /** Calls on an object: of its class, of one of its bases, or of a class that the core brings. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { callFunction, values } from "./call-statement.js";
 import { callThrough } from "./calls.js";
 import { callCoreMethod } from "./core-calls.js";
 import { CORE_OBJECTS } from "./core-functions.js";
+import { lowerArguments, lowerAside } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Place, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
@@ -34,11 +36,15 @@ export function lowerMethodCall(
       : fieldNode;
   const name = run.textOf(nameNode);
   if (coreClass !== null) return callCoreMethod(run, body, coreClass, null, name, argumentNodes, node);
-  const object = untraced(run, () => objectOf(run, body, lowerExpression(run, body, objectNode), arrow, node));
+  const found = lowerAside(body, () =>
+    untraced(run, () => objectOf(run, body, lowerExpression(run, body, objectNode), arrow, node)),
+  );
+  const [object, beforeObject] = found;
   if (object.type.kind === "opaque") {
+    body.out.push(...beforeObject);
     return callCoreMethod(run, body, object.type.name, isPlace(object) ? object : null, name, argumentNodes, node);
   }
-  const args = argumentNodes.map((argument) => lowerExpression(run, body, argument));
+  const args = lowerArguments(run, body, argumentNodes, found);
   if (object.type.kind !== "record" || !isPlace(object))
     return unknown(node, "call on what is no object", [object, ...values(args)]);
   const scope = scopeOfType(run, object.type);

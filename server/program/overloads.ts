@@ -1,12 +1,12 @@
 /** Which of several functions of a name is meant (C++11 13.3, as costs). */
 
 import type { SyntaxNode } from "../parse/syntax.js";
-import { signatureOf } from "./functions.js";
 import type { Expression, RecordType } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
-import { isPlace } from "./places.js";
+import { namedPlace } from "./places.js";
 import { scopeOfType } from "./qualified-names.js";
 import type { FunctionSymbol } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import { anything } from "./stand-ins.js";
 import { instantiateFunction } from "./templates.js";
 import { decayed, promoted, referred, sameType, type Type } from "./types.js";
@@ -57,7 +57,7 @@ function conversionCost(run: Lowering, argument: Expression, to: Type): number {
   if (sameType(from, target) || sameType(argument.type, target)) return 0;
   if (from.kind === "opaque" || target.kind === "opaque") return from.kind === target.kind ? 2 : 6;
   if (from.kind === "integer" && target.kind === "integer") {
-    if (to.kind === "reference" && isPlace(argument)) return 4;
+    if (to.kind === "reference" && namedPlace(argument) !== null) return 4;
     return sameType(promoted(from), target) ? 1 : 2;
   }
   if (from.kind === "float" && target.kind === "float") return 0;

@@ -68,6 +68,19 @@ export function isPlace(expression: Expression): expression is Place {
   return PLACES.has(expression.op);
 }
 
+/** Places behind values that were made of them: of what is kept as written, and of choices between two places. */
+const placesBehind = new WeakMap<Expression, () => Place | null>();
+
+/** `place` is asked only where the place is wanted: it marks what may be reached through pointers. */
+export function rememberPlace(value: Expression, place: () => Place | null): void {
+  placesBehind.set(value, place);
+}
+
+/** The place that the expression names, also where it has been read already; null for plain values. */
+export function namedPlace(expression: Expression): Place | null {
+  return isPlace(expression) ? expression : (placesBehind.get(expression)?.() ?? null);
+}
+
 const PLACES = new Set(["variable", "register", "dereference", "index", "member", "temporary", "nowhere"]);
 
 /** Marks what a pointer to this place could reach. */

@@ -3,9 +3,10 @@ import { child, type SyntaxNode } from "../parse/syntax.js";
 import { instantiateClass, outsideDefinitions, specialiseClass } from "./classes.js";
 import { initialiserOf } from "./construction.js";
 import { declareVariables } from "./declarations.js";
-import { addFunction, functionDeclarator } from "./functions.js";
+import { addFunction } from "./functions.js";
 import { type Lowering, type RecordInfo, scratchBody } from "./lowering.js";
 import type { Meaning, Scope } from "./scope.js";
+import { functionDeclarator } from "./signatures.js";
 import { setStaticMember } from "./static-members.js";
 
 export function declareTemplate(run: Lowering, scope: Scope, node: SyntaxNode): void {

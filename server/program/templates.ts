@@ -1,10 +1,10 @@
 /** Function templates: type parameters deduced from the arguments, one instance per set of types. */
 
 import { child, type SyntaxNode } from "../parse/syntax.js";
-import { signatureOf } from "./functions.js";
 import type { Expression } from "./ir.js";
 import type { Lowering } from "./lowering.js";
 import type { FunctionSymbol, Meaning, Scope } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import { anything } from "./stand-ins.js";
 import { bindTemplate, parameterName } from "./template-binding.js";
 import { decayed, type Type, UINT16 } from "./types.js";

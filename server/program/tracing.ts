@@ -3,7 +3,7 @@ import { child, type SyntaxNode } from "../parse/syntax.js";
 import { isInput } from "./core-functions.js";
 import type { Expression } from "./ir.js";
 import type { Lowering, WrittenNode } from "./lowering.js";
-import { isPlace } from "./places.js";
+import { isPlace, namedPlace, rememberPlace } from "./places.js";
 
 /** Lowers without keeping: for operands that must stay places. */
 export function untraced<T>(run: Lowering, work: () => T): T {
@@ -39,7 +39,16 @@ export function traced(run: Lowering, node: SyntaxNode, lowered: Expression, mar
   const value: Expression = isPlace(lowered)
     ? { op: "load", place: lowered, type: lowered.type, start: lowered.start, end: lowered.end }
     : lowered;
-  return { op: "traced", trace, operand: value, type: value.type, start: value.start, end: value.end };
+  const kept: Expression = {
+    op: "traced",
+    trace,
+    operand: value,
+    type: value.type,
+    start: value.start,
+    end: value.end,
+  };
+  rememberPlace(kept, () => namedPlace(lowered));
+  return kept;
 }
 
 function kindOf(node: SyntaxNode, lowered: Expression): WrittenNode["kind"] {

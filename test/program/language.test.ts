@@ -85,6 +85,52 @@ const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
     21,
     22,
   ],
+  "a reference inside a value that is written": [
+    `uint8_t n = 5; uint8_t bump(uint8_t &v) { return v += 3; }
+     void setup() { OCR2A = bump(n) + 1; OCR2A = bump(n); OCR2B = n; }`,
+    11,
+    11,
+  ],
+  "choices that are places": [
+    `uint8_t a = 1, b = 2; uint8_t &pick(bool c) { return c ? a : b; } struct S { uint8_t v; } s = { 3 }, r = { 4 };
+     void setup() { bool c = true; pick(c) = 10; uint8_t *p = &(c ? b : a); *p += 20; (c ? s : r).v++;
+     OCR2A = a + b; OCR2B = s.v * 10 + r.v; }`,
+    32,
+    44,
+  ],
+  "a target that counts is found once": [
+    `uint8_t t[3] = { 1, 2, 3 }, *p = t;
+     void setup() { uint8_t i = 0; t[i++] += 5; t[i++]++; *p++ |= 0x40; OCR2A = t[0] + t[1] + i; OCR2B = p - t; }`,
+    75,
+    1,
+  ],
+  "calls in the order in which the compiler makes them": [
+    `uint8_t o; uint8_t e(uint8_t d) { o = o * 4 + d; return d; } uint8_t two(uint8_t a, uint8_t b) { return a - b; }
+     void setup() { OCR2A = two(e(3), e(1)); OCR2B = o; o = 0; if (e(1) < e(2)) OCR2A += o; }`,
+    8,
+    7,
+  ],
+  "a choice without its middle": [
+    `uint8_t n; uint8_t f() { return n++; } void setup() { OCR2A = f() ?: 7; OCR2A += f() ?: 100; OCR2B = n; }`,
+    8,
+    2,
+  ],
+  "lists in parentheses that begin with an assignment": [
+    `void setup() { uint8_t c, d; OCR2A = (c = 7, d = 8, c * d); if ((c = d, c) > 7) OCR2B = (int)(c <<= 1, c); }`,
+    56,
+    16,
+  ],
+  "a type behind the parameters that speaks of them": [
+    `template <typename A, typename B> auto mix(A a, B b) -> decltype(a + b) { return a + b; }
+     void setup() { OCR2A = mix(1, 50L); OCR2B = mix((uint8_t)200, (uint8_t)100) >> 2; }`,
+    51,
+    75,
+  ],
+  "kinds of characters": [
+    `void setup() { char c = '7', d = 'x'; OCR2A = isdigit(c) && !isDigit(d) ? c - '0' : 99; OCR2B = toupper(d) + isUpperCase('Q'); }`,
+    7,
+    89,
+  ],
   "parameter packs": [
     `template <typename T> T sum(T v) { return v; }
      template <typename T, typename... R> T sum(T v, R... rest) { return v + sum(rest...); }

@@ -10,6 +10,7 @@ import type { Run } from "../run.js";
 import type { State } from "../state.js";
 import { anything, type Value } from "../value.js";
 import { arithmeticModels } from "./arithmetic.js";
+import { characterModels } from "./character-functions.js";
 import { heapModels } from "./heap.js";
 import { interruptModels } from "./interrupt-control.js";
 import { forgetBuffers, memoryModels } from "./memory-functions.js";
@@ -41,11 +42,14 @@ const MODELS: ReadonlyMap<string, Model> = new Map<string, Model>([
   ...Object.entries(programMemoryModels),
   ...Object.entries(memoryModels),
   ...Object.entries(textModels),
+  ...Object.entries(characterModels),
   ...Object.entries(heapModels),
 ]);
 
 export function callCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): Value {
-  const values = expression.arguments.map((argument) => evaluate(run, state, argument));
+  const values: Value[] = [];
+  // From the last to the first, as the compiler has it (program/evaluation-order.ts).
+  for (const argument of [...expression.arguments].reverse()) values.unshift(evaluate(run, state, argument));
   state.cycles += 30;
   if (state.stopwatch !== null && !WAITING.has(expression.name)) spendCore(run, state, expression);
   const model = MODELS.get(expression.name);
