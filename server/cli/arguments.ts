@@ -12,6 +12,8 @@ export interface ReportRequest {
   readonly clockHz: number | undefined;
   readonly format: Format;
   readonly libraries: readonly string[];
+  /** Folder of an installed core, executed in place of the built-in model. */
+  readonly core: string | undefined;
   readonly failOn: Severity;
 }
 
@@ -55,7 +57,15 @@ function readReport(words: readonly string[]): Request {
   if (clockHz === null) return wrong(`"${values.clock}" is no clock: give it in Hz, as in 16000000, 8e6 or 8MHz`);
   return {
     kind: "report",
-    report: { paths: positionals, board: values.board, clockHz, format, libraries: values.libraries ?? [], failOn },
+    report: {
+      paths: positionals,
+      board: values.board,
+      clockHz,
+      format,
+      libraries: values.libraries ?? [],
+      core: values.core,
+      failOn,
+    },
   };
 }
 
@@ -69,6 +79,7 @@ function parseReport(words: readonly string[]) {
       clock: { type: "string" },
       format: { type: "string" },
       libraries: { type: "string", multiple: true },
+      core: { type: "string" },
       "fail-on": { type: "string" },
     },
   });

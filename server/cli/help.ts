@@ -12,6 +12,7 @@ PATH is a sketch file (.ino, .pde, .cpp, .c) or a folder (all sketches under it)
   --clock HZ          oscillator and F_CPU: 16000000, 8e6 or 8MHz
   --format FORMAT     text (default) or json
   --libraries DIR     a folder of libraries; may be given several times
+  --core DIR          an installed core (cores/, variants/): its sources are executed too
   --fail-on SEVERITY  note, warning or error (default): what makes the exit status 1
 
 Board and clock are taken from the command line, then from the sketch's own comment

@@ -31,6 +31,8 @@ export function reportOn(request: ReportRequest, parser: Parser): Sheets {
   for (const folder of request.libraries) {
     if (disk.kindOf(folder) !== "folder") complaints.push(`${folder}: there is no such folder of libraries`);
   }
+  if (request.core !== undefined && disk.kindOf(request.core) !== "folder")
+    complaints.push(`${request.core}: there is no such folder of a core`);
   const places = request.paths.flatMap((path) => {
     const found = placesAt(path);
     if (typeof found !== "string") return found;
@@ -70,7 +72,12 @@ function withoutRepeats(places: readonly SketchPlace[]): SketchPlace[] {
 function sheetOf(place: SketchPlace, request: ReportRequest, parser: Parser): SketchSheet | string {
   const opening = openSketch(
     place,
-    { commandLine: { board: request.board, clockHz: request.clockHz }, libraries: request.libraries, workspace: [] },
+    {
+      commandLine: { board: request.board, clockHz: request.clockHz },
+      libraries: request.libraries,
+      core: request.core,
+      workspace: [],
+    },
     disk,
   );
   if (opening.kind !== "opened") return opening.reason;

@@ -73,32 +73,34 @@ function concludeGaps(source: Preprocessed, program: LoweredProgram, execution: 
 
 /** How often each of the sketch's timer routines is called; null for routines of other units. */
 function concludeRates(execution: Execution, program: LoweredProgram, target: Target, words: Words): InterruptRate[] {
-  return program.interrupts.map((code) => {
-    const vector = code.interrupt ?? "";
-    const span = words.span(code.start, code.end);
-    const timer = target.chip.timers.find(
-      (fact) =>
-        fact.overflow.vector === vector ||
-        fact.captureInterrupt?.vector === vector ||
-        fact.channels.some((channel) => channel.interrupt.vector === vector),
-    );
-    if (timer === undefined) return { vector, rateHz: null, span };
-    const index = target.chip.timers.indexOf(timer);
-    let min = Number.POSITIVE_INFINITY;
-    let max = 0;
-    let known = true;
-    for (const record of execution.running.timers[index]!.values()) {
-      const rate =
-        eventRates(target.chip, timer, record.snapshot, target.clockHz).find((event) => event.vector === vector)
-          ?.rateHz ?? null;
-      if (rate === null) known = false;
-      else {
-        min = Math.min(min, rate.min);
-        max = Math.max(max, rate.max);
+  return program.interrupts
+    .filter((code) => !code.core)
+    .map((code) => {
+      const vector = code.interrupt ?? "";
+      const span = words.span(code.start, code.end);
+      const timer = target.chip.timers.find(
+        (fact) =>
+          fact.overflow.vector === vector ||
+          fact.captureInterrupt?.vector === vector ||
+          fact.channels.some((channel) => channel.interrupt.vector === vector),
+      );
+      if (timer === undefined) return { vector, rateHz: null, span };
+      const index = target.chip.timers.indexOf(timer);
+      let min = Number.POSITIVE_INFINITY;
+      let max = 0;
+      let known = true;
+      for (const record of execution.running.timers[index]!.values()) {
+        const rate =
+          eventRates(target.chip, timer, record.snapshot, target.clockHz).find((event) => event.vector === vector)
+            ?.rateHz ?? null;
+        if (rate === null) known = false;
+        else {
+          min = Math.min(min, rate.min);
+          max = Math.max(max, rate.max);
+        }
       }
-    }
-    return { vector, rateHz: known && min <= max ? { min, max } : null, span };
-  });
+      return { vector, rateHz: known && min <= max ? { min, max } : null, span };
+    });
 }
 
 function concludeNames(source: Preprocessed, program: LoweredProgram, target: Target, words: Words): KnownName[] {

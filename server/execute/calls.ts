@@ -1,6 +1,7 @@
 /** Calls of the sketch's own functions: by name, through pointers, through virtual tables. Law: whoever may be called is called. */
 import type { FunctionCode, Statement, Variable } from "../program/ir.js";
 import { copyObject } from "./copy-object.js";
+import { runOfCore } from "./core/own-sources.js";
 import * as number from "./domain/number.js";
 import { evaluate } from "./evaluate.js";
 import { havocHardware, havocMemory } from "./havoc.js";
@@ -92,7 +93,8 @@ function callOne(run: Run, states: State[], callee: FunctionCode | null, stateme
     return unseen(run, states, statement);
   }
   for (const state of states) enter(run, state, callee, statement);
-  const after = runBody(run, states, callee);
+  const after =
+    callee.core && run.behalf === null ? runOfCore(run, states, callee, statement) : runBody(run, states, callee);
   for (const state of after) leave(state, callee, statement);
   return after;
 }

@@ -11,6 +11,7 @@ import { runFunction } from "./calls.js";
 import { Cells } from "./cells.js";
 import { Collector } from "./collect.js";
 import { initCore } from "./core/init.js";
+import { startByOwnSources } from "./core/own-sources.js";
 import { layoutOf } from "./hardware/layout.js";
 import { Machine } from "./hardware/machine.js";
 import { letInterruptsIn } from "./interrupts.js";
@@ -80,7 +81,7 @@ function runOnce(run: Run): void {
     return;
   }
   const { init, beforeSetup, afterTurn, perhapsAfterTurn } = program.hooks;
-  if (init !== null) states = runFunction(run, states, init);
+  if (init !== null) states = init.core ? startByOwnSources(run, states, init) : runFunction(run, states, init);
   else for (const each of states) initCore(run, each);
   for (const hook of beforeSetup) states = runFunction(run, states, hook);
   if (program.setup !== null) states = runFunction(run, states, program.setup);

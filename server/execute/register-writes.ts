@@ -3,7 +3,7 @@ import * as number from "./domain/number.js";
 import { type Loss, readWord, writeByte, writeWord } from "./hardware/access.js";
 import { BYTE, WORD } from "./hardware/machine.js";
 import { shortestPeriod } from "./hardware/modes.js";
-import type { Run } from "./run.js";
+import type { Behalf, Run } from "./run.js";
 import type { State } from "./state.js";
 import type { Value } from "./value.js";
 
@@ -36,6 +36,11 @@ export function coreContext(start: number, end: number): RegisterWriteContext {
     preserves: 0,
     flips: 0,
   };
+}
+
+/** A function of the core's own sources writes: the sketch's call is what wrote. */
+function onBehalf({ start, end, operator }: Behalf, { asked, preserves }: RegisterWriteContext): RegisterWriteContext {
+  return { ...coreContext(start, end), operator, asked, preserves };
 }
 
 /**
@@ -129,9 +134,10 @@ export function writeRegister(
   address: number,
   word: boolean,
   value: Value,
-  context: RegisterWriteContext,
+  written: RegisterWriteContext,
 ): void {
   const { machine } = state;
+  const context = run.behalf === null ? written : onBehalf(run.behalf, written);
   const type = word ? WORD : BYTE;
   const given = "zeros" in value ? value : number.top(type);
   const record = run.collector.beginWrite(run, state, address, word, context);

@@ -24,6 +24,12 @@ export interface Where {
   readonly interrupt: string | null;
 }
 
+export interface Behalf {
+  readonly start: number;
+  readonly end: number;
+  readonly operator: string;
+}
+
 export class Run {
   readonly gaps = new Map<string, ExecutionGap>();
   /** Values of traced expressions, joined over all executions. */
@@ -42,6 +48,8 @@ export class Run {
   beforeInit = false;
   /** Routines that may interrupt, with what they may write; filled by interrupts.ts. */
   inInterrupt = false;
+  /** The call of the sketch's on whose behalf a function of the core's own sources is running; null outside of such. */
+  behalf: Behalf | null = null;
   /** True while analogWrite sets a port level for a duty of 0 or 255: no switching of the sketch's own. */
   byDuty = false;
   /** Values that interrupt routines may have left in variables, by object. */

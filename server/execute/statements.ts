@@ -245,11 +245,11 @@ export function split(run: Run, states: readonly State[], condition: Expression,
     else {
       const other = state.fork();
       if (assume(run, state, condition, true)) {
-        if (named) state.assumeCondition(condition.start, condition.end, true);
+        if (named && run.behalf === null) state.assumeCondition(condition.start, condition.end, true);
         yes.push(state);
       }
       if (assume(run, other, condition, false)) {
-        if (named) other.assumeCondition(condition.start, condition.end, false);
+        if (named && run.behalf === null) other.assumeCondition(condition.start, condition.end, false);
         no.push(other);
       }
     }
@@ -287,7 +287,7 @@ function executeSwitch(
         const path = number.isSingle(selected) ? state : state.fork();
         const equality = comparison(value, label, statement);
         if (path === state || assume(run, path, equality, true)) {
-          if (path !== state) path.assumeCase(value.start, value.end, label);
+          if (path !== state && run.behalf === null) path.assumeCase(value.start, value.end, label);
           entering[index]!.push(path);
         }
       }

@@ -14,6 +14,8 @@ export interface SourceOptions {
   readonly libraries: readonly string[];
   /** Folders that may be read besides the sketch's own, the folder around it and the libraries. */
   readonly workspace: readonly string[];
+  /** Other folders that may be read. */
+  readonly also?: readonly string[];
 }
 
 export interface LoadedSketch {
@@ -21,6 +23,10 @@ export interface LoadedSketch {
   readonly sources: SketchSources;
   /** The sketch's own files: tabs, units, and headers as they are included. */
   readonly own: readonly SourceFile[];
+  /** Every file that was met before headers are asked for. */
+  readonly met: readonly SourceFile[];
+  /** Another file of a folder that may be read; undefined where there is none. */
+  readonly fileAt: (path: string, kind: SourceFile["kind"]) => SourceFile | undefined;
   /** Files that could not be read, limits of this stage. */
   readonly gaps: readonly Gap[];
   /** Every path that was looked at with its stamp: the answer holds as long as none of them changes. Grows while headers are asked for. */
@@ -60,6 +66,7 @@ class SketchReader {
       parentOf(place.folder),
       ...options.workspace,
       ...options.libraries,
+      ...(options.also ?? []),
       ...this.#libraries.map((library) => library.root),
     ].map((folder) => resolve(folder));
   }
@@ -81,6 +88,8 @@ class SketchReader {
     return {
       place: this.#place,
       own: all.filter((file) => file.kind === "sketch"),
+      met: all,
+      fileAt: (path, kind) => this.#file(path, kind),
       sources: { tabs, units, include: (name, from, angled) => this.#include(name, from, angled) },
       gaps: this.#gaps,
       seen: this.#seen,

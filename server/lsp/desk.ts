@@ -209,7 +209,12 @@ export class Desk {
   #at(path: string, { settings, workspace }: Circumstances, stop: Stop): AtDesk | undefined {
     const place = this.#place(path);
     if (place === undefined) return undefined;
-    const options = { settings: targetSettings(settings), libraries: libraryFolders(settings, workspace), workspace };
+    const options = {
+      settings: targetSettings(settings),
+      libraries: foldersNamed(settings.libraries, workspace),
+      core: foldersNamed(settings.core.trim() === "" ? [] : [settings.core.trim()], workspace)[0],
+      workspace,
+    };
     return { place, looked: this.#cache.look(place, options, this.#filesFor(path), stop) };
   }
 
@@ -266,8 +271,8 @@ function aloneAt(uri: string): SketchPlace | undefined {
 }
 
 /** Folders of the settings, relative ones from the workspace's folders. */
-function libraryFolders({ libraries }: EditorSettings, workspace: readonly string[]): string[] {
-  return libraries.flatMap((named) => {
+function foldersNamed(folders: readonly string[], workspace: readonly string[]): string[] {
+  return folders.flatMap((named) => {
     const folder = named.replace(/^\$\{workspaceFolder\}[\\/]?/, "");
     return isAbsolute(folder) ? [folder] : workspace.filter(isOnDisk).map((root) => join(root, folder));
   });

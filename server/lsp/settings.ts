@@ -9,6 +9,8 @@ export interface EditorSettings {
   /** Oscillator, as `16 MHz` or Hz; "" where the board decides. */
   readonly clock: string;
   readonly libraries: readonly string[];
+  /** Folder of an installed core, executed in place of the built-in model; "" for the model. */
+  readonly core: string;
   readonly hover: { readonly enable: boolean };
   readonly hints: {
     readonly enable: boolean;
@@ -23,6 +25,7 @@ export const DEFAULT_SETTINGS: EditorSettings = {
   board: "",
   clock: "",
   libraries: [],
+  core: "",
   hover: { enable: true },
   hints: { enable: true, frequency: true, duty: true, verdict: true },
   findings: { severity: {} },

@@ -170,8 +170,12 @@ export class Directives {
 
   /** A file of the sketch or of a library; undefined where a built-in header comes first or there is none. */
   private find(name: string, angled: boolean, cursor: FileCursor): SourceFile | undefined {
+    const ofCore = this.unit.run.sources.core?.headers.get(name);
+    if (ofCore !== undefined) return ofCore;
     const builtin = this.unit.table.header(name);
-    if (builtin !== undefined && angled && !builtin.replaceable) return undefined;
+    // Beside the core's headers stand those whose classes stay built in.
+    const stays = builtin !== undefined && !builtin.replaceable;
+    if (stays && (angled || cursor.source.kind === "core")) return undefined;
     return this.unit.run.sources.include(name, cursor.source.path, angled);
   }
 
@@ -183,6 +187,7 @@ export class Directives {
       this.unit.tooDeep = true;
       return;
     }
+    if (file.kind === "core") this.unit.read.add(file.path.replace(/^.*[\\/]/, ""));
     this.scan(file);
   }
 

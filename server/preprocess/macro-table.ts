@@ -41,6 +41,8 @@ export class MacroTable {
     private readonly base: BaseTable,
     /** 1 for every name that may be a macro; the caller's to reuse. */
     readonly filter: Uint8Array,
+    /** Built-in headers that files stand for: what includes them has to include the files. */
+    private readonly replaced: ReadonlyMap<string, unknown> = new Map(),
   ) {
     filter.set(base.filter);
     this.active = new Uint8Array(base.headers.size + 1);
@@ -79,7 +81,7 @@ export class MacroTable {
     this.active[header.number] = 1;
     for (const name of header.pulls) {
       const pulled = this.base.headers.get(name);
-      if (pulled !== undefined) this.include(pulled);
+      if (pulled !== undefined && !this.replaced.has(name)) this.include(pulled);
     }
     // The header's definition comes later than the unit's own, and so replaces it.
     if (this.own.size > 0) {

@@ -55,11 +55,9 @@ export function preprocess(sources: SketchSources, options: PreprocessOptions): 
     first ??= unit;
     const start = output.length;
     unit.include(c ? IN_C : IN_CPLUSPLUS);
-    if (core) {
-      run.builtinHeaders.add("Arduino.h");
-      unit.include("Arduino.h");
-    }
+    run.fileNumber(files[0] as SourceFile);
     try {
+      if (core) unit.includeCore();
       for (const file of files) {
         unit.scan(file);
         output.endLine();
@@ -67,13 +65,13 @@ export function preprocess(sources: SketchSources, options: PreprocessOptions): 
     } finally {
       const { path, kind } = files[0] as SourceFile;
       const withCore = core || unit.includes("Arduino.h");
-      units.push({ path, start, end: output.length, c, core: withCore, library: kind === "library" });
+      units.push({ path, start, end: output.length, c, core: withCore, kind });
     }
   };
 
   try {
     if (sources.tabs.length > 0) read(sources.tabs, true, false);
-    for (const file of sources.units) read([file], false, /\.c$/.test(file.path));
+    for (const file of [...sources.units, ...(sources.core?.units ?? [])]) read([file], false, /\.c$/.test(file.path));
   } catch (error) {
     if (!(error instanceof TextTooLong)) throw error;
     run.gaps.push({

@@ -58,7 +58,7 @@ export interface Preprocessed {
     readonly end: number;
     readonly c: boolean;
     readonly core: boolean;
-    readonly library: boolean;
+    readonly kind: SourceFile["kind"];
   }[];
   /** The final text of an object-like macro, for those who ask (`F_CPU`); undefined where not defined. */
   macroText(name: string): string | undefined;

@@ -4,8 +4,16 @@ export interface SourceFile {
   /** The path as the caller named it; the same string in every span. */
   readonly path: string;
   readonly text: string;
-  /** `sketch`: the sketch's own folder; `library`: found through a library folder. */
-  readonly kind: "sketch" | "library";
+  /** `sketch`: the sketch's own folder; `library`: found through a library folder; `core`: of the core package. */
+  readonly kind: "sketch" | "library" | "core";
+}
+
+/** The core's own sources, where they were named: executed in place of the built-in model. */
+export interface CoreSources {
+  /** By name, in place of the built-in headers of that name: `Arduino.h`, the variant's `pins_arduino.h` … */
+  readonly headers: ReadonlyMap<string, SourceFile>;
+  /** Units that define something which the program names: as out of an archive, others are left out. */
+  readonly units: readonly SourceFile[];
 }
 
 /**
@@ -15,6 +23,7 @@ export interface SourceFile {
 export interface SketchSources {
   readonly tabs: readonly SourceFile[];
   readonly units: readonly SourceFile[];
+  readonly core?: CoreSources;
   /** `from` is the path of the including file; `angled` says `<…>`. Undefined where there is no such file. */
   include(name: string, from: string, angled: boolean): SourceFile | undefined;
 }

@@ -56,6 +56,8 @@ export class UnitState {
   readonly once = new Set<string>();
   /** Files being read, outermost first. */
   readonly open: FileCursor[] = [];
+  /** Headers of the core that were read in place of built-in ones. */
+  readonly read = new Set<string>();
   counter = 0;
   /** Includes of files that are being read already are refused from then on. */
   tooDeep = false;
@@ -64,7 +66,7 @@ export class UnitState {
     readonly run: Run,
     filter: Uint8Array,
   ) {
-    this.table = new MacroTable(run.base, filter);
+    this.table = new MacroTable(run.base, filter, run.sources.core?.headers ?? new Map());
   }
 
   get cursor(): FileCursor {

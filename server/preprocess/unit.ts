@@ -66,7 +66,20 @@ export class Unit {
     if (header !== undefined) this.state.table.include(header);
   }
 
+  /** Arduino.h, as the build puts it before the tabs: the core's own where there is one. */
+  includeCore(): void {
+    const header = this.run.sources.core?.headers.get("Arduino.h");
+    if (header === undefined) {
+      this.run.builtinHeaders.add("Arduino.h");
+      this.include("Arduino.h");
+    } else {
+      this.scan(header);
+      this.run.output.endLine();
+    }
+  }
+
   includes(name: string): boolean {
+    if (this.state.read.has(name)) return true;
     const header = this.state.table.header(name);
     return header !== undefined && this.state.table.isActive(header);
   }

@@ -132,6 +132,7 @@ const QUIET_CORE = new Set([
   "map",
   "random",
   "randomSeed",
+  "srandom",
   "abs",
   "labs",
   "sqrt",

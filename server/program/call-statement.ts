@@ -22,6 +22,7 @@ export function callFunction(
   self: Expression | null,
   node: Stretch,
   mayDispatch = false,
+  listed?: Listed,
 ): Expression {
   const code = codeOf(run, symbol);
   const signature = signatureOf(run, symbol);
@@ -39,8 +40,10 @@ export function callFunction(
     mayDispatch && symbol.virtual && symbol.record !== null
       ? { record: symbol.record, candidates: overridesOf(run, symbol) }
       : null;
-  return emitCall(run, body, code, null, dispatch, self, passed, node);
+  return emitCall(run, body, code, null, dispatch, self, passed, node, undefined, listed);
 }
+
+type Listed = Extract<Statement, { op: "call" }>["listed"];
 
 export function passArguments(
   run: Lowering,
@@ -66,12 +69,13 @@ export function emitCall(
   args: readonly Expression[],
   node: Stretch,
   returnsFrom?: Type,
+  listed?: Listed,
 ): Expression {
   const { start, end } = node;
   const returns = code?.returns ?? returnsFrom ?? VOID;
   const held: Type = returns.kind === "reference" ? { kind: "pointer", to: returns.to } : returns;
   const result = returns.kind === "void" ? null : run.temporary(body, held, start);
-  body.out.push({ op: "call", code, pointer, dispatch, self, arguments: args, result, start, end });
+  body.out.push({ op: "call", code, pointer, dispatch, self, arguments: args, result, listed, start, end });
   if (result === null) return noValue(node);
   const place: Place = { op: "variable", variable: result, type: held, start, end };
   if (returns.kind === "reference") return behind(place, returns.to, node);

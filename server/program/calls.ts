@@ -5,7 +5,7 @@ import { callFunction, emitCall, passArguments, values } from "./call-statement.
 import { isTypeName, makeValue, namedCast } from "./casts.js";
 import { constantCall } from "./constant-calls.js";
 import { convertTo, rvalue } from "./conversions.js";
-import { callCore } from "./core-calls.js";
+import { argumentsInReverse, callCore, isListed } from "./core-calls.js";
 import { CORE_FUNCTIONS } from "./core-functions.js";
 import { lowerArguments } from "./evaluation-order.js";
 import { lowerExpression, namesHere } from "./expressions.js";
@@ -87,7 +87,13 @@ function callByName(
   argumentNodes: readonly SyntaxNode[],
   node: SyntaxNode,
 ): Expression {
-  const args = lowerArguments(run, body, argumentNodes);
+  const called = run.textOf(target);
+  if (CORE_FUNCTIONS.has(called) && meaning.set.every((symbol) => symbol.body === null && symbol.record === null)) {
+    // Prototypes only: a function of the core keeps its model.
+    return callCore(run, body, called, argumentNodes, node);
+  }
+  const written: number[] | null = isListed(called) && !body.code.core ? [] : null;
+  const args = argumentsInReverse(run, body, argumentNodes, written);
   const explicit =
     target.kind === "template_function"
       ? target
@@ -101,11 +107,9 @@ function callByName(
     explicit?.kind === "template_function" ? child(explicit, "arguments") : undefined,
     body,
   );
-  if (chosen === null) return unknown(node, `no ${run.textOf(target)} fits these arguments`, values(args));
-  if (chosen.body === null && chosen.record === null) {
-    // A prototype only: a function of the core keeps its model, anything else was not seen.
-    const name = chosen.name;
-    if (CORE_FUNCTIONS.has(name)) return callCore(run, body, name, argumentNodes, node);
+  if (chosen === null || (chosen.body === null && chosen.record === null)) {
+    if (CORE_FUNCTIONS.has(called)) return callCore(run, body, called, argumentNodes, node);
+    if (chosen === null) return unknown(node, `no ${called} fits these arguments`, values(args));
   }
   const known = constantCall(run, body, chosen, args, node);
   if (known !== null) return known;
@@ -116,7 +120,9 @@ function callByName(
       return unknown(node, `${chosen.name} needs an object`, values(args));
     self = selfFor(place, chosen.record);
   }
-  return callFunction(run, body, chosen, args, self, node, target.kind !== "qualified_identifier");
+  const listed = written !== null && chosen.ofCore ? { name: called, written } : undefined;
+  if (listed !== undefined) run.callNames.push({ name: called, start: node.start, end: node.end });
+  return callFunction(run, body, chosen, args, self, node, target.kind !== "qualified_identifier", listed);
 }
 
 /** A call through a pointer to a function. */

@@ -56,7 +56,8 @@ export function callCore(
   return name === "delay" ? delayWithYield(run, body, call, node) : call;
 }
 
-function argumentsInReverse(
+/** Arguments; as written too where `written` is there to number them. */
+export function argumentsInReverse(
   run: Lowering,
   body: Body,
   nodes: readonly SyntaxNode[],
@@ -99,6 +100,10 @@ const TRACED = new Set([
   "Servo.writeMicroseconds",
   "Servo.detach",
 ]);
+
+export function isListed(name: string): boolean {
+  return TRACED.has(name);
+}
 
 function coreResult(name: string, declared: Type, args: readonly Expression[]): Type {
   // portOutputRegister and its like give volatile uint8_t *; abs is a macro in the core and keeps its argument's type.

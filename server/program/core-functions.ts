@@ -65,6 +65,7 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
     map: "llllll",
     random: "lll",
     randomSeed: "vL",
+    srandom: "vL",
     makeWord: "uuu",
     sei: "v",
     cli: "v",
@@ -251,6 +252,16 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
     qsort: "vpuup",
   }),
 ]);
+
+/**
+ * Functions of pure time keep their models where the core's own sources are executed: they count cycles of loops and
+ * overflows of timer 0, and an abstract execution that bounds time from below only would never see them end.
+ */
+const OF_TIME = new Set(["delay", "delayMicroseconds", "millis", "micros", "pulseIn", "pulseInLong", "yield"]);
+
+export function keepsModel(name: string): boolean {
+  return OF_TIME.has(name);
+}
 
 /** Results that come from outside: pins, converters, clocks, chance. */
 const INPUTS = new Set([

@@ -12,7 +12,7 @@ import type { Expression, Statement, Variable } from "./ir.js";
 import { hasLinkage, namelessNamespace, namespaceOf } from "./linkage.js";
 import { lengthFrom } from "./lists.js";
 import type { Body, Lowering } from "./lowering.js";
-import { declarationReadAsAssignment, functionReadAsDeclaration } from "./misread.js";
+import { declarationReadAsAssignment, functionReadAsDeclaration, prototypeReadAsObject } from "./misread.js";
 import { typeReadAsExpression } from "./misread-types.js";
 import { placeOf } from "./places.js";
 import { findQualified } from "./qualified-names.js";
@@ -134,6 +134,11 @@ export function declareAlias(run: Lowering, scope: Scope, node: SyntaxNode): voi
 
 /** Global variables, prototypes and types at file or namespace level. */
 export function declareVariables(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body): void {
+  const prototype = prototypeReadAsObject(node, (name) => namesType(run, scope, name));
+  if (prototype !== null) {
+    addFunction(run, scope, prototype, null);
+    return;
+  }
   const specifiers = readSpecifiers(run, scope, node);
   for (const part of node.children) {
     if (part.field !== "declarator") continue;

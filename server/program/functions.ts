@@ -2,6 +2,7 @@
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { makeVirtual } from "./classes.js";
 import { lowerConstruction } from "./construction.js";
+import { keepsModel } from "./core-functions.js";
 import type { FunctionCode, RecordType, Variable } from "./ir.js";
 import { isWeak, twinOf, viewFrom } from "./linkage.js";
 import type { Body, Lowering } from "./lowering.js";
@@ -47,7 +48,8 @@ export function addFunction(
   if (last.kind === "destructor_name") name = "~";
   if (last.kind === "operator_name" || last.kind === "operator_cast") name = operatorName(run, last);
   const isConstructor = record !== null && name === record.name && last.kind !== "destructor_name";
-  const body = child(node, "body") ?? null;
+  let body = child(node, "body") ?? null;
+  if (run.unit?.kind === "core" && keepsModel(name)) body = null;
   const words = node.children;
   const specifiers = readSpecifiersLoosely(run, node);
   const isPrivate = specifiers.isStatic || template !== null;
@@ -58,6 +60,7 @@ export function addFunction(
     scope: view,
     home: home.shared !== null && !isPrivate ? home.shared : home,
     weak: isWeak(run, node, body),
+    ofCore: run.unit?.kind === "core",
     record,
     isStatic: specifiers.isStatic && record !== null,
     virtual: specifiers.virtual || declarator.children.some((part) => part.kind === "virtual_specifier"),
@@ -84,6 +87,7 @@ export function addFunction(
       twin.node = mergeFallbacks(twin, symbol);
       twin.body = symbol.body;
       twin.scope = symbol.scope;
+      twin.ofCore = symbol.ofCore;
       twin.weak = symbol.weak || (twin.weak && !wasWeak);
     } else if (twin.body === null) twin.weak ||= symbol.weak;
     if (record === null) home.overload(twin);
@@ -172,6 +176,7 @@ export function codeOf(run: Lowering, symbol: FunctionSymbol): FunctionCode {
     start: symbol.node.start,
     end: symbol.node.end,
     interrupt,
+    core: symbol.ofCore,
     result: null,
   };
   symbol.code = code;
@@ -248,6 +253,7 @@ function lowerFunctionBody(run: Lowering, symbol: FunctionSymbol, code: Function
     code.body = defaulted ? { op: "block", body: body.out } : null;
     return;
   }
+  code.core = symbol.ofCore;
   lowerBlock(run, body, symbol.body);
   if (signature.returns === null) {
     (code as { returns: Type }).returns = body.returns ?? VOID;

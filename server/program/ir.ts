@@ -62,6 +62,8 @@ export interface FunctionCode {
   /** The object it is called on; null for free and static functions. */
   readonly self: Variable | null;
   body: Statement | null;
+  /** One of the core's own sources has it: what it does it does on behalf of the call that the sketch makes. */
+  core: boolean;
   readonly locals: Variable[];
   readonly start: number;
   readonly end: number;
@@ -197,6 +199,8 @@ export type Statement =
       readonly self: Expression | null;
       readonly arguments: readonly Expression[];
       readonly result: Variable | null;
+      /** A call of the core that the analysis lists: its name, and its arguments as written. */
+      readonly listed?: { readonly name: string; readonly written: readonly number[] };
       readonly start: number;
       readonly end: number;
     }

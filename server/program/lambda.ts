@@ -180,6 +180,7 @@ function callOperator(
     body: code,
     scope,
     home: scope,
+    ofCore: false,
     weak: false,
     record,
     isStatic: false,

@@ -11,7 +11,7 @@ export function hasLinkage(run: Lowering, specifiers: Specifiers, type: Type): b
   if (specifiers.isStatic) return false;
   let element = type;
   while (element.kind === "array") element = element.of;
-  return run.inC || specifiers.isExtern || !specifiers.constant || element.kind === "pointer";
+  return run.unit?.c === true || specifiers.isExtern || !specifiers.constant || element.kind === "pointer";
 }
 
 /** Each unit has its own part of a namespace; what has linkage in it is shared. */
@@ -63,7 +63,7 @@ export function twinOf(
   const meaning = symbol.home.here(symbol.name);
   if (meaning?.kind !== "functions") return undefined;
   // C knows no overloads, and a prototype there may leave its parameters open.
-  return meaning.set.find(same) ?? (run.inC ? meaning.set[0] : undefined);
+  return meaning.set.find(same) ?? (run.unit?.c === true ? meaning.set[0] : undefined);
 }
 
 function setOf(

@@ -2,7 +2,7 @@
 
 import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxNode } from "../parse/syntax.js";
-import type { SourceMap } from "../preprocess/preprocessed.js";
+import type { Preprocessed, SourceMap } from "../preprocess/preprocessed.js";
 import type { Cleanup } from "./destruction.js";
 import type { FunctionCode, Place, RecordType, Statement, Stretch, Variable } from "./ir.js";
 import { placeOf } from "./places.js";
@@ -67,8 +67,8 @@ export interface WrittenNode {
 export class Lowering {
   /** What the linker sees: names that all units share. */
   readonly linker = new Scope(null, "global");
-  /** The unit whose declarations are being read is C. */
-  inC = false;
+  /** The unit whose declarations are being read. */
+  unit: Preprocessed["units"][number] | null = null;
   readonly gaps: LoweringGap[] = [];
   readonly functions: FunctionCode[] = [];
   readonly globals: Variable[] = [];
@@ -202,6 +202,7 @@ export function scratchBody(run: Lowering, scope: Scope): Body {
       start: 0,
       end: 0,
       interrupt: null,
+      core: false,
       result: null,
     },
     scope,

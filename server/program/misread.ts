@@ -126,3 +126,32 @@ function onlyLists(list: SyntaxNode): boolean {
 function asBlock(list: SyntaxNode): SyntaxNode {
   return { ...list, kind: "compound_statement", field: null, children: list.children.map(asBlock) };
 }
+
+/** `void every(void (*task)());` read as an object made of a call: a prototype whose one parameter is a pointer to a function. */
+export function prototypeReadAsObject(node: SyntaxNode, isType: (name: SyntaxNode) => boolean): SyntaxNode | null {
+  const object = ofKind(node, "init_declarator");
+  const name = object === undefined ? undefined : child(object, "declarator");
+  const value = object === undefined ? undefined : child(object, "value");
+  const [call, ...others] = value?.kind === "argument_list" ? value.children.filter((part) => part.named) : [];
+  if (name?.kind !== "identifier" || call?.kind !== "call_expression" || others.length > 0) return null;
+  const inner = child(call, "function");
+  const type = inner?.kind === "call_expression" ? child(inner, "function") : undefined;
+  const pointer = inner === undefined ? undefined : child(inner, "arguments")?.children.find((part) => part.named);
+  const parameter = pointer?.kind === "pointer_expression" ? child(pointer, "argument") : undefined;
+  const own = child(call, "arguments")?.children.filter((part) => part.named) ?? [];
+  if (type === undefined || parameter?.kind !== "identifier" || own.length > 0 || !isType(type)) return null;
+  const spelled = type.kind === "identifier" ? "type_identifier" : type.kind;
+  let declarator = made("pointer_declarator", "declarator", [{ ...parameter, field: "declarator" }], parameter);
+  declarator = made("parenthesized_declarator", "declarator", [declarator], parameter);
+  const none = made("parameter_list", "parameters", [], call);
+  declarator = made("function_declarator", "declarator", [declarator, none], call);
+  const typed: SyntaxNode = { ...type, kind: spelled, field: "type" };
+  const list = made(
+    "parameter_list",
+    "parameters",
+    [made("parameter_declaration", null, [typed, declarator], call)],
+    call,
+  );
+  const whole = made("function_declarator", "declarator", [{ ...name, field: "declarator" }, list], object!);
+  return { ...node, children: node.children.map((part) => (part === object ? whole : part)) };
+}

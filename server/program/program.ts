@@ -45,11 +45,17 @@ export function lowerProgram(
   const loop = take("loop");
   const hooks = hooksOf(run);
   const interrupts: FunctionCode[] = [];
-  for (const name of interruptNames(tree, source)) {
-    const code = take(name);
-    if (code !== null) interrupts.push(code);
-  }
+  const routines = [...interruptNames(tree, source)].flatMap((name) => find(name) ?? []);
+  for (const routine of routines) if (!routine.ofCore) interrupts.push(codeOf(run, routine));
   lowerWaiting(run);
+  // A unit of the core is linked where something of it is used; then its routines are there too.
+  for (let more = routines.filter((routine) => routine.ofCore); more.length > 0; ) {
+    const linked = more.filter(({ node }) => unitIsUsed(source, run.functions, node.start));
+    if (linked.length === 0) break;
+    more = more.filter((routine) => !linked.includes(routine));
+    for (const routine of linked) interrupts.push(codeOf(run, routine));
+    lowerWaiting(run);
+  }
   for (const error of tree.errors) {
     // The grammar knows no bit fields and no typed enumerations without a name.
     if (error.missing?.endsWith("_identifier") && /^\s*:/.test(tree.text.slice(error.end, error.end + 80))) continue;
@@ -82,6 +88,11 @@ export function lowerProgram(
 }
 
 const INTERRUPT = /\b__isr_\w+/g;
+
+function unitIsUsed(source: Preprocessed, functions: readonly FunctionCode[], at: number): boolean {
+  const unit = source.units.find(({ start, end }) => start <= at && at < end);
+  return unit !== undefined && functions.some(({ start }) => unit.start <= start && start < unit.end);
+}
 
 function interruptNames(tree: SyntaxTree, source: Preprocessed): Set<string> {
   const names = new Set<string>();

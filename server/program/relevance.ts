@@ -61,7 +61,7 @@ const DUTY_ARGUMENT: Readonly<Record<string, number>> = {
 };
 
 /** Calls whose arguments and surroundings decide nothing about pins. */
-const SILENT = new Set(["random", "randomSeed", "millis", "micros", "map", "abs"]);
+const SILENT = new Set(["random", "randomSeed", "srandom", "millis", "micros", "map", "abs"]);
 
 class Walker {
   private guards: Variable[] = [];

@@ -13,6 +13,8 @@ export interface FunctionSymbol {
   scope: Scope;
   /** Where it is declared: for all units to see where it has external linkage. */
   readonly home: Scope;
+  /** Defined in one of the core's own sources. */
+  ofCore: boolean;
   /** Gives way to another definition. */
   weak: boolean;
   readonly record: RecordType | null;

@@ -15,6 +15,13 @@ export interface Startup {
   readonly locals: readonly Variable[];
 }
 
+interface Constructors {
+  readonly path: string;
+  /** Of the sketch, not of a library or the core. */
+  readonly own: boolean;
+  readonly statements: readonly Statement[];
+}
+
 type UnitText = Preprocessed["units"][number];
 
 /** Declares everything in all units; gives what runs before main. `pinNames`: constants that every unit sees. */
@@ -31,7 +38,7 @@ export function declareUnits(
   for (const [name, value] of Object.entries(pinNames)) {
     for (const scope of [builtin, builtinInC]) scope.declare(name, { kind: "constant", value, type: UINT8 });
   }
-  const constructors: { readonly path: string; readonly library: boolean; readonly statements: Statement[] }[] = [];
+  const constructors: Constructors[] = [];
   const locals: Variable[] = [];
   let at = 0;
   for (const [index, unit] of units.entries()) {
@@ -40,13 +47,13 @@ export function declareUnits(
     for (; at < nodes.length && (last || nodes[at]!.start < unit.end); at++) own.push(nodes[at]!);
     const scope = new Scope(unit.c ? builtinInC : builtin, "global");
     scope.shared = run.linker;
-    run.inC = unit.c;
+    run.unit = unit;
     const startup = scratchBody(run, scope);
     declareAll(run, scope, own, startup);
-    constructors.push({ path: unit.path, library: unit.library, statements: startup.out });
+    constructors.push({ path: unit.path, own: unit.kind === "sketch", statements: startup.out });
     locals.push(...startup.code.locals);
   }
-  run.inC = false;
+  run.unit = null;
   return { statements: inOrderOfStart(constructors), locals };
 }
 
@@ -54,10 +61,10 @@ export function declareUnits(
  * The linker puts the sketch's units in the order of their names, the tabs as `fan.ino.cpp`, then those of libraries; the
  * start-up code goes through the constructors from the last to the first (libgcc, __do_global_ctors).
  */
-function inOrderOfStart(units: readonly { path: string; library: boolean; statements: Statement[] }[]): Statement[] {
+function inOrderOfStart(units: readonly Constructors[]): Statement[] {
   const linkedAs = (path: string): string => (/\.(?:ino|pde)$/i.test(path) ? `${path}.cpp` : path);
-  const own = units.filter((unit) => !unit.library);
+  const own = units.filter((unit) => unit.own);
   own.sort((a, b) => (linkedAs(a.path) < linkedAs(b.path) ? -1 : 1));
-  const linked = [...own, ...units.filter((unit) => unit.library)];
+  const linked = [...own, ...units.filter((unit) => !unit.own)];
   return linked.reverse().flatMap((unit) => unit.statements);
 }

@@ -19,6 +19,7 @@ describe("words of the command line", () => {
       clockHz: undefined,
       format: "text",
       libraries: [],
+      core: undefined,
       failOn: "error",
     });
   });
@@ -33,6 +34,8 @@ describe("words of the command line", () => {
         "x",
         "--libraries",
         "y",
+        "--core",
+        "z",
         "--format",
         "json",
         "--fail-on",
@@ -43,6 +46,7 @@ describe("words of the command line", () => {
       board: "mega",
       clockHz: 8_000_000,
       libraries: ["x", "y"],
+      core: "z",
       format: "json",
       failOn: "note",
     });

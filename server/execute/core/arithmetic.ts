@@ -35,7 +35,9 @@ function map(call: CoreCall): Value | null {
 /** random(high) or random(low, high): low … high − 1; 0 where high is 0, low where low is not below high. */
 function random(call: CoreCall): Value | null {
   const values = longs(call);
-  if (values === null || values.length === 0) return null;
+  if (values === null) return null;
+  // The C library's own: 0 … RANDOM_MAX.
+  if (values.length === 0) return number.range(0, 0x7fffffff, LONG);
   const low = values.length > 1 ? values[0]! : number.constant(0, LONG);
   const high = values.length > 1 ? values[1]! : values[0]!;
   if (values.length === 1 && high.min < 0) return number.top(LONG);

@@ -14,15 +14,10 @@ export const INIT_SITE = -1;
 
 export function initCore(run: Run, state: State): void {
   setEnable(state, true);
-  const earlier = new Map<number, { readonly sites: readonly number[]; readonly value: number.AbstractInteger }>();
-  const note = (address: number): void => {
-    if (!earlier.has(address))
-      earlier.set(address, { sites: state.machine.writersOf(address), value: state.machine.raw(address) });
-  };
+  const seen = watchStart(run, state);
   const or = (register: string, bits: number): void => {
     const address = run.layout.address(register);
     if (address < 0) return;
-    note(address);
     const before = state.machine.raw(address);
     const mask = number.constant(bits, BYTE);
     const context = { ...coreContext(INIT_SITE, INIT_SITE), operator: "init", preserves: ~bits & 0xff };
@@ -31,7 +26,6 @@ export function initCore(run: Run, state: State): void {
   const set = (register: string, value: number): void => {
     const address = run.layout.address(register);
     if (address < 0) return;
-    note(address);
     writeRegister(run, state, address, false, number.constant(value, BYTE), {
       ...coreContext(INIT_SITE, INIT_SITE),
       operator: "init",
@@ -55,11 +49,32 @@ export function initCore(run: Run, state: State): void {
   }
   or("ADCSRA", converterPrescaler(run.target.fCpu) | 0x80);
   set("UCSR0B", 0);
-  for (const [address, { sites, value }] of earlier) {
-    const after = state.machine.raw(address);
-    if (sites.length > 0 && !number.equal(after, value)) run.collector.wiped(address, sites, after);
-  }
-  // A few cycles after the clocks were started the counters stand at 0 or 1.
+  seen(state);
+  settleClocks(run, state);
+}
+
+/** Registers that init may change. */
+const TOUCHED = ["TIMSK0", "ADCSRA", "UCSR0B", ...[0, 1, 2, 3, 4, 5].flatMap((n) => [`TCCR${n}A`, `TCCR${n}B`])];
+
+/** Remembers what was written before init; the answer, asked afterwards, puts on record what init made of it. */
+export function watchStart(run: Run, state: State): (after: State) => void {
+  const earlier = TOUCHED.map((register) => run.layout.address(register))
+    .filter((address) => address >= 0)
+    .map((address) => ({
+      address,
+      sites: state.machine.writersOf(address),
+      value: state.machine.raw(address),
+    }));
+  return (after) => {
+    for (const { address, sites, value } of earlier) {
+      const now = after.machine.raw(address);
+      if (sites.length > 0 && !number.equal(now, value)) run.collector.wiped(address, sites, now);
+    }
+  };
+}
+
+/** A few cycles after the clocks were started the counters stand at 0 or 1. */
+export function settleClocks(run: Run, state: State): void {
   if (!state.timePassed) for (const timer of run.layout.timers) state.machine.setReach(timer.index, 1);
   state.cycles = 0;
 }

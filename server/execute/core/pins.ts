@@ -50,8 +50,11 @@ export function pinPlaces(run: Run): ReadonlyMap<number, PinPlace> {
 
 /** The pins a call may mean; pins the board does not have are left alone, as the core leaves them. */
 export function pinsMeant(call: CoreCall, index = 0): readonly PinPlace[] {
-  const value = call.values[index];
-  const all = pinPlaces(call.run);
+  return meantBy(call.run, call.values[index]);
+}
+
+export function meantBy(run: Run, value: Value | undefined): readonly PinPlace[] {
+  const all = pinPlaces(run);
   if (value === undefined || !("zeros" in value)) return [...all.values()];
   const found: PinPlace[] = [];
   for (const place of all.values()) if (number.contains(value, place.pin.number)) found.push(place);
@@ -285,11 +288,15 @@ function note(call: CoreCall, act: () => void): void {
     run.collector.effect(record, before, snapshotOf(state.machine, timer), state.conditions);
 }
 
-/** Both pins end up having been switched; the clock pin ends low. */
+/** Both pins end up having been switched: the data pin to the last bit, the clock pin low. */
 function shiftOut(call: CoreCall): null {
   const { run, expression } = call;
+  const [, , order, value] = call.values;
+  const known =
+    order !== undefined && "zeros" in order && number.isSingle(order) && value !== undefined && "zeros" in value;
+  const last = known ? bitOf(value, order.min === 0 ? 7 : 0) : null;
   onEachPin(call, 0, (state, pin) => {
-    writeLevel(run, state, pin, null, expression.start, expression.end);
+    writeLevel(run, state, pin, last, expression.start, expression.end);
     run.timing?.losePin(run, state, pin.output, pin.bit);
   });
   onEachPin(call, 1, (state, pin) => {

@@ -8,6 +8,7 @@
 import * as number from "../domain/number.js";
 import { mapAlternatives } from "./alternatives.js";
 import { heldBits, storeClockDivisor } from "./clock-control.js";
+import { resultByte, resultWord } from "./converter.js";
 import type { ChannelSlot, Role, TimerSlot } from "./layout.js";
 import { BYTE, type Machine, WORD } from "./machine.js";
 import { compareMask, isBuffered, longestPeriod, modesOf, noteReach } from "./modes.js";
@@ -47,6 +48,9 @@ export function readByte(machine: Machine, address: number): number.AbstractInte
   const { layout } = machine;
   const role = layout.roles[address];
   if (role === undefined) return ANY_BYTE;
+  const { converter } = layout;
+  if (converter !== null && (address === converter.low || address === converter.high))
+    return resultByte(machine, converter, address);
   if (role.kind === "high") return role.timer === null ? ANY_BYTE : highByte(machine, role.low);
   if (role.kind === "counter") return ANY_BYTE;
   if (role.kind === "pin") return pinInput(machine, address, role.output);
@@ -80,6 +84,8 @@ function withUnknownBits(value: number.AbstractInteger, mask: number): number.Ab
 
 /** What the CPU gets from a 16-bit access at a low address. */
 export function readWord(machine: Machine, address: number): number.AbstractInteger {
+  const { converter } = machine.layout;
+  if (converter !== null && address === converter.low) return resultWord(machine, converter);
   const role = machine.layout.roles[address];
   if (role?.kind === "counter") return ANY_WORD;
   if (machine.layout.wide[address]) return machine.raw(address);

@@ -9,6 +9,8 @@ import type {
   TimerFact,
 } from "../../../shared-model/chip.js";
 
+import { type Converter, converterOf } from "./converter.js";
+
 /** A compare unit with the flat number under which the machine keeps its working value. */
 export interface ChannelSlot {
   readonly index: number;
@@ -79,6 +81,7 @@ export interface Layout {
   /** Position of control and port registers among those whose writers are kept bit by bit; −1 for all others. */
   readonly bitwise: readonly number[];
   readonly bitwiseCount: number;
+  readonly converter: Converter | null;
   readonly address: (name: string) => number;
 }
 
@@ -214,6 +217,7 @@ function makeLayout(chip: Chip): Layout {
     sreg: address("SREG"),
     bitwise,
     bitwiseCount,
+    converter: converterOf({ chip, address }),
     address,
   };
 }
