@@ -4,7 +4,7 @@ import { makeVirtual } from "./classes.js";
 import { lowerConstruction } from "./construction.js";
 import { keepsModel } from "./core-functions.js";
 import type { FunctionCode, RecordType, Variable } from "./ir.js";
-import { isWeak, twinOf, viewFrom } from "./linkage.js";
+import { isWeak, mergeFallbacks, twinOf, viewFrom } from "./linkage.js";
 import type { Body, Lowering } from "./lowering.js";
 import { type FunctionSymbol, type Meaning, Scope, type Signature } from "./scope.js";
 import { conversionOperator, functionDeclarator, operatorName, packName, signatureOf } from "./signatures.js";
@@ -105,22 +105,6 @@ export function addFunction(
     if (symbol.home !== home) symbol.home.overload(symbol);
   }
   return symbol;
-}
-
-/** Default arguments stand in the declaration; they are kept by giving the definition the declaration's signature first. */
-function mergeFallbacks(declared: FunctionSymbol, defined: FunctionSymbol): SyntaxNode {
-  const fallbacks = declared.signature?.parameters.map((parameter) => parameter.fallback) ?? [];
-  const signature = defined.signature;
-  if (signature !== null) {
-    declared.signature = {
-      ...signature,
-      parameters: signature.parameters.map((parameter, index) => ({
-        ...parameter,
-        fallback: parameter.fallback ?? fallbacks[index] ?? null,
-      })),
-    };
-  }
-  return defined.node;
 }
 
 function inheritedVirtual(

@@ -77,3 +77,19 @@ function setOf(
     ? present.set.filter((other) => other.home === home || other.home === home.shared)
     : [];
 }
+
+/** Default arguments stand in the declaration; they are kept by giving the definition the declaration's signature first. */
+export function mergeFallbacks(declared: FunctionSymbol, defined: FunctionSymbol): SyntaxNode {
+  const fallbacks = declared.signature?.parameters.map((parameter) => parameter.fallback) ?? [];
+  const signature = defined.signature;
+  if (signature !== null) {
+    declared.signature = {
+      ...signature,
+      parameters: signature.parameters.map((parameter, index) => ({
+        ...parameter,
+        fallback: parameter.fallback ?? fallbacks[index] ?? null,
+      })),
+    };
+  }
+  return defined.node;
+}

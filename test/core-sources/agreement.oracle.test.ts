@@ -1,6 +1,7 @@
 /**
  * The core's own sources, executed, against the built-in model: every sketch of the oracle, every marked sketch of signals,
- * every single call of the core. Equal; or, where time decides, what is executed holds what the model says.
+ * every single call of the core. Equal; or, where software's own time decides, what is executed holds what the model says:
+ * the time that executed statements take is bounded less closely than that of a model.
  */
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -33,7 +34,7 @@ async function compare(path: string, board?: string): Promise<void> {
   const own = await runningSignals(path, board, core);
   expect(notContained(model, own), "not in what was executed").toEqual([]);
   if (!TONES.test(readFileSync(path, "utf8")))
-    expect(notContained(own, model), "executed, not in the model").toEqual([]);
+    expect(notContained(own, model, "let be"), "executed, not in the model").toEqual([]);
   expect(own.gaps.filter((gap) => !model.gaps.includes(gap))).toEqual([]);
 }
 

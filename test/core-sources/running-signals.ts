@@ -41,23 +41,27 @@ export async function runningSignals(
   };
 }
 
+/** How the pulses that software makes are compared: by their length, or only by being there. */
+export type Lengths = "compared" | "let be";
+
 /** Ports whose signals in `narrow` are not all found in `wide`, each with what was missed. */
-export function notContained(narrow: Running, wide: Running): string[] {
+export function notContained(narrow: Running, wide: Running, bySoftware: Lengths = "compared"): string[] {
   const missed: string[] = [];
   for (const [port, signals] of narrow.signals) {
     const others = wide.signals.get(port) ?? [];
     for (const signal of signals) {
-      if (!others.some((other) => holds(other, signal))) missed.push(`${port}: ${show(signal)}`);
+      if (!others.some((other) => holds(other, signal, bySoftware))) missed.push(`${port}: ${show(signal)}`);
     }
   }
   return missed;
 }
 
-function holds(wide: PinSignal, narrow: PinSignal): boolean {
+function holds(wide: PinSignal, narrow: PinSignal, bySoftware: Lengths): boolean {
   if (wide.kind === "unknown") return true;
   if (wide.kind !== narrow.kind) return false;
   if (wide.kind === "level") return wide.level === null || wide.level === narrow.level;
   if (wide.kind !== "pulse") return true;
+  if (bySoftware === "let be" && wide.driver !== "timer" && wide.driver === narrow.driver) return true;
   return within(wide.highTicks, narrow.highTicks) && within(wide.periodTicks, narrow.periodTicks);
 }
 
