@@ -23,6 +23,11 @@ export interface Limits {
   readonly followedTurnsAlone: number;
   /** Rounds of a fixed point before widening starts. */
   readonly roundsBeforeWidening: number;
+  /**
+   * Entries of tables by which values are followed back to a reading (execute/domain/dependence.ts); above it they are
+   * known by bounds and bits alone.
+   */
+  readonly tableEntries: number;
   /** Expanded tokens of one program: a macro bomb ends here. */
   readonly tokens: number;
   /** Characters of expanded text. */
@@ -43,6 +48,7 @@ export const DEFAULT_LIMITS: Limits = {
   followedTurns: 2,
   followedTurnsAlone: 1_024,
   roundsBeforeWidening: 3,
+  tableEntries: 600_000,
   tokens: 2_000_000,
   text: 4_000_000,
   findingsPerFile: 200,

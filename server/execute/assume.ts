@@ -1,18 +1,22 @@
 /** What a condition's outcome tells about the values in it. Law: only states in which the condition cannot have that outcome are refused. */
 import type { Expression, Place } from "../program/ir.js";
 import type { Type } from "../program/types.js";
-import { compareValues, convertValue, inverse, truthOf } from "./conversions.js";
+import { COMPARISONS, compareValues, convertValue, inverse, truthOf } from "./conversions.js";
+import { dependent } from "./domain/dependence.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
 import { hasEffects } from "./effects.js";
 import { evaluate } from "./evaluate.js";
 import { learn } from "./facts.js";
+import { assumeReading } from "./inputs.js";
 import { Aggregate } from "./memory.js";
 import { locate, readPlace, writeTargets } from "./places.js";
 import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
 import type { Value } from "./value.js";
+
+const ZERO = number.constant(0, { bits: 8, signed: false });
 
 /** Narrows `state` to where the condition has the given outcome; false where that cannot be. The condition was evaluated just before. */
 export function assume(run: Run, state: State, condition: Expression, holds: boolean): boolean {
@@ -50,6 +54,7 @@ function assumeValue(run: Run, state: State, expression: Expression, holds: bool
   if (hasEffects(expression) && expression.op !== "assign") return true;
   const value = current(run, state, expression);
   if (value === null) return true;
+  if (!("targets" in value) && !assumeReading(state, value, ZERO, (each) => (each !== 0) === holds)) return false;
   if ("zeros" in value && expression.type.kind === "integer") {
     const narrowed = number.assumeTruth(value, holds, expression.type.integer);
     if (narrowed === null) return false;
@@ -85,6 +90,10 @@ function assumeComparison(
   if (left === null || right === null) return true;
   const known = compareValues(left, right, condition.operator);
   if (known === inverse(holds)) return false;
+  if (!("targets" in left) && !("targets" in right)) {
+    const test = COMPARISONS[condition.operator];
+    if (!assumeReading(state, left, right, (a, b) => test(a, b) === holds)) return false;
+  }
   if ("nan" in left && "nan" in right) {
     assumeFloats(run, state, condition, left, right, holds);
     return true;
@@ -189,6 +198,7 @@ function assumeMask(run: Run, state: State, condition: Extract<Expression, { op:
   const type = condition.type.integer;
   const known = number.truth(number.and(left, right, type));
   if (known === inverse(holds)) return false;
+  if (!assumeReading(state, left, right, (a, b) => ((a & b) !== 0) === holds)) return false;
   if (number.isSingle(right)) {
     const narrowed = number.assumeBits(left, right.min, holds, type);
     if (narrowed === null) return false;
@@ -273,9 +283,12 @@ function refineTarget(run: Run, state: State, place: Place, known: Value): void 
 
 /** What is known of a value before and now; null where that is nothing new. */
 function narrowedTo(present: Value, known: Value, type: Type): Value | null {
-  if ("zeros" in present && "zeros" in known)
-    return type.kind === "integer" ? number.meet(present, known, type.integer) : null;
-  return ("nan" in present && "nan" in known) || ("targets" in present && "targets" in known) ? known : null;
+  if ("zeros" in present && "zeros" in known) {
+    const narrowed = type.kind === "integer" ? number.meet(present, known, type.integer) : null;
+    return narrowed === null ? null : dependent(narrowed, present.by);
+  }
+  if ("nan" in present && "nan" in known) return dependent(known, present.by);
+  return "targets" in present && "targets" in known ? known : null;
 }
 
 /** Through a conversion that keeps every value. */

@@ -4,6 +4,7 @@
  */
 import type { Statement } from "../program/ir.js";
 import { havocHardware, havocMemory } from "./havoc.js";
+import { forgetReadings } from "./inputs.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, type State, widening } from "./state.js";
@@ -44,6 +45,7 @@ function followBackward(run: Run, states: State[], body: readonly Statement[], e
     const label = body[at] as Extract<Statement, { op: "label" }>;
     let current = exits.jumps.get(label.name)!;
     exits.jumps.delete(label.name);
+    for (const state of current) forgetReadings(run, state);
     if (round >= MAX_JUMP_ROUNDS || run.exhausted) {
       run.gap(`jumps to ${label.name} were not followed to their end`, 0, 0);
       for (const state of current) {

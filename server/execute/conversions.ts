@@ -1,4 +1,5 @@
 /** Truth, conversion and comparison of values, as C does them. Law: the real result is among those returned. */
+import type { Comparison } from "../program/ir.js";
 import type { Type } from "../program/types.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
@@ -29,7 +30,7 @@ export function inverse(known: boolean | null): boolean | null {
 /** Conversion of a value from one type to another, as C does it. */
 export function convertValue(value: Value, from: Type, to: Type): Value {
   if (to.kind === "integer") {
-    if (to.bool) return truthValue(truthOf(value));
+    if (to.bool) return "zeros" in value ? number.toBoolean(value) : truthValue(truthOf(value));
     if ("zeros" in value && from.kind === "integer") return number.convert(value, from.integer, to.integer);
     if ("nan" in value) return float.toInteger(value, to.integer);
     if ("targets" in value) return addressAsInteger(value.targets, value.mayBeNull, to);
@@ -67,6 +68,22 @@ function addressAsInteger(
     result = result === null ? value : join(result, value);
   }
   return result ?? anything(to);
+}
+
+export const COMPARISONS: Readonly<Record<Comparison, (a: number, b: number) => boolean>> = {
+  "<": (a, b) => a < b,
+  "<=": (a, b) => a <= b,
+  ">": (a, b) => a > b,
+  ">=": (a, b) => a >= b,
+  "==": (a, b) => a === b,
+  "!=": (a, b) => a !== b,
+};
+
+/** The outcome of a comparison, which goes on to be a function of what its sides depend on. */
+export function comparison(left: Value, right: Value, operator: Comparison): number.AbstractInteger {
+  const known = truthValue(compareValues(left, right, operator));
+  if ("targets" in left || "targets" in right || (left.by ?? right.by) === undefined) return known;
+  return number.truthBy(known, left, right, COMPARISONS[operator]);
 }
 
 export function compareValues(left: Value, right: Value, operator: string): boolean | null {

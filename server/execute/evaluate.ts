@@ -1,15 +1,17 @@
 /** Expressions on one state. Law: the real value is among those returned, and the state after describes the real one. */
-import { constantOf } from "../program/constant.js";
 import type { Expression } from "../program/ir.js";
+import type { Type } from "../program/types.js";
 import { assume } from "./assume.js";
-import { compareValues, convertValue, inverse, truthOf, truthValue } from "./conversions.js";
+import { comparison, convertValue, inverse, truthOf, truthValue } from "./conversions.js";
 import { callCore } from "./core/core.js";
 import { forgetTargets } from "./core/memory-functions.js";
+import { plain, through } from "./domain/dependence.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
 import { hasEffects } from "./effects.js";
 import { recall } from "./facts.js";
 import { havocHardware, havocMemory } from "./havoc.js";
+import { dependentJoin, exact } from "./inputs.js";
 import { distance, operate } from "./operations.js";
 import { locate, readPlace, shifted, writePlace } from "./places.js";
 import type { RegisterWriteContext } from "./register-writes.js";
@@ -38,12 +40,10 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
     case "binary":
       return recall(state, expression, evaluateBinary(run, state, expression));
     case "compare":
-      return truthValue(
-        compareValues(
-          evaluate(run, state, expression.left),
-          evaluate(run, state, expression.right),
-          expression.operator,
-        ),
+      return comparison(
+        evaluate(run, state, expression.left),
+        evaluate(run, state, expression.right),
+        expression.operator,
       );
     case "negate":
     case "complement": {
@@ -57,7 +57,7 @@ export function evaluate(run: Run, state: State, expression: Expression): Value 
       return anything(expression.type);
     }
     case "not":
-      return truthValue(inverse(truthOf(evaluate(run, state, expression.operand))));
+      return opposite(evaluate(run, state, expression.operand));
     case "and":
     case "or":
       return evaluateLogical(run, state, expression);
@@ -155,6 +155,11 @@ function forgetPointees(run: Run, state: State, expression: Extract<Expression, 
   }
 }
 
+function opposite(value: Value): Value {
+  const known = truthValue(inverse(truthOf(value)));
+  return "zeros" in value && value.by !== undefined ? through(known, value, (each) => (each === 0 ? 1 : 0)) : known;
+}
+
 function evaluateBinary(run: Run, state: State, expression: Extract<Expression, { op: "binary" }>): Value {
   const left = evaluate(run, state, expression.left);
   const right = evaluate(run, state, expression.right);
@@ -192,7 +197,7 @@ function evaluateChoice(run: Run, state: State, expression: Extract<Expression, 
   if (mayHold) value = evaluate(run, yes, expression.yes);
   if (mayFail) {
     const other = evaluate(run, no, expression.no);
-    value = value === null ? other : join(value, other);
+    value = value === null ? other : dependentJoin(join(value, other), value, other, yes.inputs, no.inputs);
   }
   if (effects) {
     if (mayHold) absorb(state, yes, JOIN, run.variables);
@@ -205,11 +210,9 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
   const { target, operator } = expression;
   if (operator === null) {
     const former = expression.old ? readPlace(run, state, target) : null;
-    const value =
-      expression.asked === null
-        ? evaluate(run, state, expression.value)
-        : convertValue(evaluate(run, state, expression.asked), expression.asked.type, target.type);
-    const asked = expression.asked === null ? null : lastAsked(run, state, expression.asked);
+    const wide = evaluate(run, state, expression.asked ?? expression.value);
+    const value = expression.asked === null ? wide : convertValue(wide, expression.asked.type, target.type);
+    const asked = expression.asked === null ? null : askedFor(state, wide, expression.asked.type);
     writePlace(run, state, target, value, contextOf(expression, expression.increment ?? "=", asked, 0));
     return former ?? value;
   }
@@ -223,8 +226,7 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
     expression.working,
   );
   const value = convertValue(wide, expression.working, target.type);
-  const asked =
-    "zeros" in wide && expression.working.kind === "integer" ? { value: wide, type: expression.working.integer } : null;
+  const asked = askedFor(state, wide, expression.working);
   writePlace(run, state, target, value, {
     ...contextOf(expression, expression.increment ?? `${operator}=`, asked, preservedBits(operator, right, expression)),
     flips: operator === "^" && "zeros" in right ? right.ones : 0,
@@ -232,16 +234,11 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
   return expression.old ? before : value;
 }
 
-/** The right side's own value: it was just traced, so its cell is current; recomputing would repeat its effects. */
-function lastAsked(run: Run, state: State, asked: Expression): RegisterWriteContext["asked"] {
-  if (asked.type.kind !== "integer") return null;
-  void state;
-  if (asked.op === "traced") {
-    const value = run.traced[asked.trace];
-    return value !== undefined && "zeros" in value ? { value, type: asked.type.integer } : null;
-  }
-  const known = constantOf(asked);
-  return known === undefined ? null : { value: number.constant(known, asked.type.integer), type: asked.type.integer };
+/** The right side's own value, before it is cut to the register's width. */
+function askedFor(state: State, value: Value, type: Type): RegisterWriteContext["asked"] {
+  return "zeros" in value && type.kind === "integer"
+    ? { value: plain(exact(state, value, type.integer)), type: type.integer }
+    : null;
 }
 
 /** Bits that `|=`, `&=` and `^=` leave alone whatever they are. */

@@ -5,6 +5,7 @@
  */
 import type { Expression, Place } from "../program/ir.js";
 import type { Type } from "../program/types.js";
+import { dependent } from "./domain/dependence.js";
 import * as number from "./domain/number.js";
 import type { Run } from "./run.js";
 import { objectOf, type State } from "./state.js";
@@ -107,7 +108,9 @@ export function recall(state: State, expression: Expression, value: Value): Valu
     return value;
   const key = keyOf(expression);
   const known = key === null ? undefined : state.facts.get(key);
-  return known === undefined ? value : (number.meet(value, known, expression.type.integer) ?? value);
+  if (known === undefined) return value;
+  const narrowed = number.meet(value, known, expression.type.integer);
+  return narrowed === null ? value : dependent(narrowed, value.by);
 }
 
 /** Variables that an interrupt routine may change at any time carry no facts. */

@@ -8,6 +8,7 @@ import { interruptsEnabled } from "./core/interrupt-control.js";
 import { countsOn, takeOverBuffers } from "./hardware/access.js";
 import type { ChannelSlot, TimerSlot } from "./hardware/layout.js";
 import { longestPeriod, modesOf, topOf } from "./hardware/modes.js";
+import { forgetReadings } from "./inputs.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import type { Run } from "./run.js";
 import { absorb, covered, JOIN, type State, sameForPins, widening } from "./state.js";
@@ -175,6 +176,9 @@ function closure(run: Run, entering: State[], routines: readonly Routine[], star
   const states = coarse ? fewer(run, entering, start) : entering;
   const waiting = states.filter((state) => interruptsEnabled(state) !== false);
   if (waiting.length === 0) return states;
+  // A routine may come at any of many moments: what it finds is not told apart by what was read before.
+  if (waiting.some((state) => [...routines, ...attachedTo(state)].some((routine) => isEnabled(state, routine))))
+    for (const state of states) forgetReadings(run, state);
   let all = states;
   const certain = new Set(waiting.filter((state) => routines.some((routine) => surelyRan(state, routine))));
   if (certain.size > 0) all = states.filter((state) => !certain.has(state));
@@ -246,6 +250,7 @@ function runRoutine(run: Run, state: State, routine: Routine, start: number): St
   run.where = outer;
   run.inInterrupt = false;
   for (const each of after) {
+    forgetReadings(run, each);
     takeOverBuffers(each.machine, 0);
     each.timePassed = true;
     each.due = false;

@@ -4,6 +4,7 @@
  */
 import type { Expression, Statement } from "../program/ir.js";
 import { hasEffects } from "./effects.js";
+import { forgetReadings } from "./inputs.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
@@ -76,6 +77,7 @@ function askCondition(run: Run, states: State[], loop: Loop, exits: Exits, leavi
 
 /** Rounds with widening until no state arrives that is not already stood for. */
 function widenedLoop(run: Run, entering: State[], loop: Loop, exits: Exits): State[] {
+  for (const state of entering) forgetReadings(run, state);
   let invariant = mergeByHardware(run, entering);
   let leaving: State[] = [];
   for (let count = 0; ; count++) {
@@ -84,6 +86,7 @@ function widenedLoop(run: Run, entering: State[], loop: Loop, exits: Exits): Sta
     // The loop may go round for as long as it likes: its states stand.
     for (const state of settled) mayStand(run, state, loop.head);
     const after = mergeByHardware(run, round(run, run.onTime(settled, loop.head), loop, exits, leaving));
+    for (const state of after) forgetReadings(run, state);
     let grew = false;
     for (const state of after) {
       const like =

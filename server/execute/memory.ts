@@ -25,10 +25,12 @@ export class Aggregate {
     /** A value written at a place that is only known as a range of offsets. */
     public smear: { readonly min: number; readonly max: number; readonly cell: Cell } | null,
     public token: Token,
+    /** A cell may depend on a reading (domain/dependence.ts). */
+    public depends = false,
   ) {}
 
   copy(token: Token): Aggregate {
-    return new Aggregate(new Map(this.cells), this.rest, this.smear, token);
+    return new Aggregate(new Map(this.cells), this.rest, this.smear, token, this.depends);
   }
 
   read(offset: number, type: Type): Value {
@@ -91,6 +93,7 @@ export class Aggregate {
     const present = this.cells.get(offset);
     if (present === undefined || sizeOf(present.type) !== size) this.clear(offset, size);
     this.cells.set(offset, { value, type });
+    if ("targets" in value || value.by !== undefined) this.depends = true;
   }
 
   /** Makes room: what cells there keep outside of the stretch is kept byte by byte. */
@@ -171,7 +174,7 @@ export function joinAggregates(
     cells.set(offset, { type: cell.type, value: combine(other, cell.value, cell.type) });
   }
   const rest = a.rest === "zero" && b.rest === "zero" ? "zero" : "unknown";
-  const joined = new Aggregate(cells, rest, a.smear, token);
+  const joined = new Aggregate(cells, rest, a.smear, token, a.depends || b.depends);
   if (b.smear !== null && b.smear !== a.smear) {
     joined.writeWeakly(b.smear.min, b.smear.max - sizeOf(b.smear.cell.type), b.smear.cell.type, b.smear.cell.value);
     if (a.smear !== null && joined.smear !== null) {

@@ -1,6 +1,7 @@
 /** Places: where an expression points to, and reading and writing there. Law: a write to one of several places is weak. */
 import type { Place, Variable } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
+import { dependent, through } from "./domain/dependence.js";
 import * as number from "./domain/number.js";
 import { evaluate } from "./evaluate.js";
 import { readByte } from "./hardware/access.js";
@@ -50,8 +51,8 @@ export function locate(run: Run, state: State, place: Place): readonly Target[] 
       let position = number.convert(index, place.index.type.integer, OFFSET);
       if (place.base.type.kind === "array" && place.base.type.length !== null) {
         // Beyond the array is undefined; a program that stays inside is described.
-        position =
-          number.meet(position, number.range(0, Math.max(0, place.base.type.length - 1), OFFSET), OFFSET) ?? position;
+        const inside = number.range(0, Math.max(0, place.base.type.length - 1), OFFSET);
+        position = dependent(number.meet(position, inside, OFFSET) ?? position, position.by);
       }
       const offset = number.mul(position, number.constant(size, OFFSET), OFFSET);
       return shifted(base, offset);
@@ -133,16 +134,29 @@ function readTarget(run: Run, state: State, target: Target, type: Type): Value {
   const offsets = positions(target.offset, Math.max(1, sizeOf(type)));
   run.readVariables[target.variable.id] = true;
   const shared = run.interference.get(target.object);
-  if (offsets === null || shared !== undefined) {
-    if (shared !== undefined && isPointer(shared) && offsets !== null) return anything(type);
+  if (shared !== undefined) {
+    if (isPointer(shared) && offsets !== null) return anything(type);
     return readAll(stored, target.offset, type);
   }
+  if (offsets === null) return byOffset(stored, target.offset, type, readAll(stored, target.offset, type));
   let result: Value | null = null;
   for (const offset of offsets) {
     const value = stored.read(offset, type);
     result = result === null ? value : join(result, value);
   }
-  return result ?? anything(type);
+  return byOffset(stored, target.offset, type, result ?? anything(type));
+}
+
+/** An element by a place that depends on a reading depends on it too, where every element is one number. */
+function byOffset(stored: Aggregate, offset: number.AbstractInteger, type: Type, joined: Value): Value {
+  if (offset.by === undefined || isPointer(joined)) return joined;
+  const elements = new Map<number, number>();
+  for (const place of new Set(offset.by.table() ?? [])) {
+    const element = stored.read(place, type);
+    if (isPointer(element) || element.min !== element.max || ("nan" in element && element.nan)) return joined;
+    elements.set(place, element.min);
+  }
+  return elements.size === 0 ? joined : through(joined, offset, (place) => elements.get(place) ?? Number.NaN);
 }
 
 /** Offsets too many to list: every cell in the stretch, and what lies between. */

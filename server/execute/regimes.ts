@@ -4,6 +4,7 @@
  * turn but the first ones lies in what is called running.
  */
 import { Bucket } from "./bucket.js";
+import { forgetReadings } from "./inputs.js";
 import { timePulses } from "./pulses/timing-pass.js";
 import type { Spell } from "./pulses/waits.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
@@ -34,6 +35,7 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
   const outerRegime = collector.regime;
   collector.regime = "running";
   // An interrupt may come before the first turn does anything.
+  for (const state of states) forgetReadings(run, state);
   let entering: State[] | null = run.onTime(states, place);
   while (entering !== null) {
     const { startUp, running, recurring }: Course = follow(run, entering, place, turn);
@@ -98,6 +100,7 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
 
 /** The end of a turn is a settled point. */
 function endTurn(run: Run, states: State[], place: number): State[] {
+  for (const state of states) forgetReadings(run, state);
   const reduced = reduceStates(run, states, place);
   for (const state of reduced) {
     passTime(run, state, place, 0, TURN);

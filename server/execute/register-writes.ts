@@ -1,8 +1,10 @@
 /** Every write to a register passes here: done with the hardware's manners, and put on record. */
+import { plain } from "./domain/dependence.js";
 import * as number from "./domain/number.js";
 import { type Loss, readWord, writeByte, writeWord } from "./hardware/access.js";
 import { BYTE, WORD } from "./hardware/machine.js";
 import { shortestPeriod } from "./hardware/modes.js";
+import { exact } from "./inputs.js";
 import type { Behalf, Run } from "./run.js";
 import type { State } from "./state.js";
 import type { Value } from "./value.js";
@@ -139,7 +141,7 @@ export function writeRegister(
   const { machine } = state;
   const context = run.behalf === null ? written : onBehalf(run.behalf, written);
   const type = word ? WORD : BYTE;
-  const given = "zeros" in value ? value : number.top(type);
+  const given = "zeros" in value ? plain(exact(state, value, type)) : number.top(type);
   const record = run.collector.beginWrite(run, state, address, word, context);
   const before = machine.raw(address);
   machine.at(state.cycles);

@@ -5,6 +5,7 @@ import type { FunctionCode, Variable } from "../program/ir.js";
 import type { LoweredProgram } from "../program/program.js";
 import { Bucket } from "./bucket.js";
 import type { Collector } from "./collect.js";
+import type { Budget } from "./domain/dependence.js";
 import type { AbstractInteger } from "./domain/number.js";
 import type { Layout } from "./hardware/layout.js";
 import type { Timing } from "./pulses/timing.js";
@@ -43,6 +44,8 @@ export class Run {
   /** Times that interrupt routines were run. */
   routineRuns = 0;
   exhausted = false;
+  /** What is left for tables of values by readings. */
+  readonly tables: Budget;
   where: Where = { functionName: "", interrupt: null };
   /** True while global constructors run: the core's init comes after. */
   beforeInit = false;
@@ -89,6 +92,7 @@ export class Run {
     readonly stop: Stop,
     readonly collector: Collector,
   ) {
+    this.tables = { left: limits.tableEntries };
     this.traced = new Array(program.traces);
     for (const variable of program.globals) this.variables.set(variable.id, variable);
     for (const variable of program.startupLocals) this.variables.set(variable.id, variable);

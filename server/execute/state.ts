@@ -7,6 +7,7 @@ import type { Type } from "../program/types.js";
 import type { Cells, Content } from "./cells.js";
 import * as number from "./domain/number.js";
 import type { Machine } from "./hardware/machine.js";
+import { dependentJoin, eitherInputs, type Inputs } from "./inputs.js";
 import { Aggregate, equalAggregates, joinAggregates, type Token } from "./memory.js";
 import { type Stopwatch, sameWatch } from "./pulses/stopwatch.js";
 import { equal, join, joinPointers, type Target, type Value, widen } from "./value.js";
@@ -61,6 +62,10 @@ export class State {
   due = false;
   /** What is known of expressions while one branch of a conditional expression is evaluated; null outside of such. */
   facts: Map<string, number.AbstractInteger> | null = null;
+  /** Readings that values depend on, where the path restricts them (inputs.ts). */
+  inputs: Inputs | null = null;
+  /** Values may depend on readings. */
+  depends = false;
   /** CPU cycles that the last wait surely took. */
   waited = 0;
   /** Runs while pulses are timed. */
@@ -83,6 +88,8 @@ export class State {
     copy.due = this.due;
     copy.waited = this.waited;
     copy.facts = this.facts;
+    copy.inputs = this.inputs;
+    copy.depends = this.depends;
     if (this.stopwatch !== null) copy.stopwatch = this.stopwatch.copy();
     this.token = {};
     return copy;
@@ -166,6 +173,11 @@ export function widening(round: number): Combine {
 /** Lets `into` stand for `other` too. `variables` gives the type behind an object. */
 export function absorb(into: State, other: State, combine: Combine, variables: ReadonlyMap<number, Variable>): void {
   if (into === other) return;
+  const { inputs } = into;
+  const value: Combine["value"] =
+    inputs === null || other.inputs === null || combine.widensTimes
+      ? combine.value
+      : (before, after, type) => dependentJoin(combine.value(before, after, type), before, after, inputs, other.inputs);
   into.memory.differences(other.memory, (object, before, after) => {
     if (before === undefined) return true;
     if (after === undefined) {
@@ -174,15 +186,17 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
     } else if (before instanceof Aggregate || after instanceof Aggregate) {
       if (before instanceof Aggregate && after instanceof Aggregate) {
         if (!equalAggregates(before, after)) {
-          into.memory.set(object, joinAggregates(before, after, into.token, combine.value));
+          into.memory.set(object, joinAggregates(before, after, into.token, value));
         }
       } else into.memory.delete(object);
     } else if (!equal(before, after)) {
       const type = variables.get(Math.floor(object / DEPTHS))?.type;
-      into.memory.set(object, type === undefined ? join(before, after) : combine.value(before, after, type));
+      into.memory.set(object, type === undefined ? join(before, after) : value(before, after, type));
     }
     return true;
   });
+  into.inputs = eitherInputs(inputs, other.inputs);
+  into.depends ||= other.depends;
   into.machine.absorb(other.machine, combine.register);
   into.conditions = commonConditions(into.conditions, other.conditions);
   into.cycles = Math.max(into.cycles, other.cycles);
@@ -222,7 +236,7 @@ export function sameCores(a: CoreState, b: CoreState): boolean {
 
 /** True where the two differ in nothing that can decide what the pins do. */
 export function sameForPins(a: State, b: State, variables: ReadonlyMap<number, Variable>): boolean {
-  if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
+  if (a.inputs !== b.inputs || !a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
   return sameRelevantMemory(a, b, variables);
 }
 
@@ -243,7 +257,7 @@ function sameContent(left: Content | undefined, right: Content | undefined): boo
 
 /** True where everything, relevant or not, is the same. */
 export function sameState(a: State, b: State): boolean {
-  if (!a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
+  if (a.inputs !== b.inputs || !a.machine.equals(b.machine) || !sameCores(a.core, b.core)) return false;
   if (!sameWatch(a.stopwatch, b.stopwatch)) return false;
   return a.memory.differences(b.memory, (_, left, right) => sameContent(left, right));
 }

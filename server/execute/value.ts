@@ -76,11 +76,16 @@ export function isScalar(type: Type): boolean {
 
 const MAX_TARGETS = 16;
 
+/** The same set, known in the same way. */
+function sameNumber(a: number.AbstractInteger, b: number.AbstractInteger): boolean {
+  return a.by === b.by && number.equal(a, b);
+}
+
 function sameTarget(a: Target, b: Target): boolean {
   if (a.kind !== b.kind) return false;
   if (a.kind === "code") return a.code === (b as CodeTarget).code;
-  if (a.kind === "register") return number.equal(a.address, (b as RegisterTarget).address);
-  return a.object === (b as MemoryTarget).object && number.equal(a.offset, (b as MemoryTarget).offset);
+  if (a.kind === "register") return sameNumber(a.address, (b as RegisterTarget).address);
+  return a.object === (b as MemoryTarget).object && sameNumber(a.offset, (b as MemoryTarget).offset);
 }
 
 export function joinPointers(a: PointerValue, b: PointerValue): PointerValue {
@@ -120,7 +125,7 @@ export function join(a: Value, b: Value): Value {
 
 export function equal(a: Value, b: Value): boolean {
   if (a === b) return true;
-  if ("zeros" in a) return "zeros" in b && number.equal(a, b);
+  if ("zeros" in a) return "zeros" in b && sameNumber(a, b);
   if ("targets" in a) {
     if (!("targets" in b) || a.mayBeNull !== b.mayBeNull) return false;
     if (a.targets === null || b.targets === null) return a.targets === b.targets;
@@ -129,7 +134,7 @@ export function equal(a: Value, b: Value): boolean {
       a.targets.every((target, index) => sameTarget(target, b.targets![index]!))
     );
   }
-  return "nan" in b && float.equal(a, b);
+  return "nan" in b && a.by === b.by && float.equal(a, b);
 }
 
 /** Widening for loops: covers both and changes only finitely often. */

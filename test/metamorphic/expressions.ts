@@ -24,8 +24,11 @@ const spelledOut: Rewriting = {
   rewrite(reading, choice) {
     const found = choice.of(
       assignments(reading, COMPOUND).filter(
-        // A class may have one operator and not the other.
-        ({ node }) => child(node, "left")?.kind === "identifier" && !/\boperator\b/.test(reading.text),
+        // A class may have one operator and not the other; and whether a call comes before the reading of `a` is open.
+        ({ node }) =>
+          !reading.has(node, "call_expression") &&
+          child(node, "left")?.kind === "identifier" &&
+          !/\boperator\b/.test(reading.text),
       ),
     );
     if (found === undefined) return null;
@@ -49,6 +52,8 @@ const contracted: Rewriting = {
         const right = child(node, "right");
         return (
           right?.kind === "binary_expression" &&
+          // Which of the two comes first is not laid down.
+          !reading.has(right, "call_expression", "assignment_expression", "update_expression") &&
           ["|", "&", "^", "+"].includes(reading.of(child(right, "operator")!)) &&
           child(node, "left")?.kind === "identifier" &&
           reading.of(child(right, "left")!) === reading.of(child(node, "left")!)

@@ -1,6 +1,8 @@
 /** map, random, makeWord, abs and the C library's mathematics. Source: WMath.cpp, Arduino.h of the packaged core; avr-libc math.h. */
+import { MOST_READINGS, through } from "../domain/dependence.js";
 import * as float from "../domain/float.js";
 import * as number from "../domain/number.js";
+import { readingOf } from "../inputs.js";
 import type { Value } from "../value.js";
 import type { CoreCall, Model } from "./core.js";
 
@@ -41,7 +43,10 @@ function random(call: CoreCall): Value | null {
   const low = values.length > 1 ? values[0]! : number.constant(0, LONG);
   const high = values.length > 1 ? values[1]! : values[0]!;
   if (values.length === 1 && high.min < 0) return number.top(LONG);
-  return number.range(low.min, Math.max(low.max, high.max - 1), LONG);
+  const [least, most] = [low.min, Math.max(low.max, high.max - 1)];
+  if (number.isSingle(low) && number.isSingle(high) && most - least < MOST_READINGS)
+    return readingOf(call.run, call.state, least, most - least + 1, LONG);
+  return number.range(least, most, LONG);
 }
 
 function makeWord(call: CoreCall): Value | null {
@@ -67,10 +72,12 @@ function absolute(call: CoreCall): Value | null {
   const type = call.expression.type;
   if (value === undefined || !("zeros" in value) || type.kind !== "integer")
     return value !== undefined && "nan" in value ? float.abs(value) : null;
+  const least = number.top(type.integer).min;
   const positive = number.lessEqual(number.constant(0, type.integer), value);
   if (positive === true) return value;
   const negated = number.neg(value, type.integer);
-  return positive === false ? negated : number.join(value, negated);
+  if (positive === false) return negated;
+  return through(number.join(value, negated), value, (each) => (each < 0 && each !== least ? -each : each));
 }
 
 /** lround: nearest, halves away from zero. */

@@ -4,6 +4,8 @@
  */
 import type { Expression } from "../../program/ir.js";
 import { evaluate } from "../evaluate.js";
+import { isPureCore } from "../facts.js";
+import { exact } from "../inputs.js";
 import { WAITING } from "../pulses/core-costs.js";
 import { spendCore } from "../pulses/timing.js";
 import type { Run } from "../run.js";
@@ -50,6 +52,12 @@ export function callCore(run: Run, state: State, expression: Extract<Expression,
   const values: Value[] = [];
   // From the last to the first, as the compiler has it (program/evaluation-order.ts).
   for (const argument of [...expression.arguments].reverse()) values.unshift(evaluate(run, state, argument));
+  if (!isPureCore(expression.name))
+    for (const [index, value] of values.entries()) {
+      const { type } = expression.arguments[index]!;
+      if ("zeros" in value && value.by !== undefined && type.kind === "integer")
+        values[index] = exact(state, value, type.integer);
+    }
   state.cycles += 30;
   if (state.stopwatch !== null && !WAITING.has(expression.name)) spendCore(run, state, expression);
   const model = MODELS.get(expression.name);

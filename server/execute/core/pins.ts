@@ -5,6 +5,7 @@ import { readByte } from "../hardware/access.js";
 import { bitOf } from "../hardware/alternatives.js";
 import type { ChannelSlot } from "../hardware/layout.js";
 import { BYTE, WORD } from "../hardware/machine.js";
+import { readingOf } from "../inputs.js";
 import { conversionSpell } from "../pulses/waits.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
@@ -197,7 +198,8 @@ function digitalRead(call: CoreCall): Value {
   });
   const asked = call.values[0];
   const certain = asked !== undefined && "zeros" in asked && number.isSingle(asked) && result !== null;
-  return certain ? result! : number.range(0, 1, INT);
+  if (!certain) return number.range(0, 1, INT);
+  return number.isSingle(result!) ? result! : readingOf(run, call.state, 0, 2, INT);
 }
 
 /** Ten bits of whatever stands at the converter; about 104 µs pass. */
@@ -213,7 +215,7 @@ function analogRead(call: CoreCall): Value {
     13 * divided,
     conversionSpell(state.machine, run.layout.address("ADCSRA")),
   );
-  return number.range(0, 1023, INT);
+  return readingOf(run, state, 0, 1024, INT);
 }
 
 /** Any value but 0 and 255 connects the unit and is stored as it is; 0 and 255 become port levels. */

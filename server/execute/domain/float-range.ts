@@ -3,6 +3,7 @@
  * ABI). This file is the lattice; arithmetic and the C library stand beside it.
  */
 
+import { type Dependence, plain } from "./dependence.js";
 import { FEW, insert } from "./few.js";
 
 /**
@@ -15,6 +16,8 @@ export interface AbstractFloat {
   readonly max: number;
   readonly nan: boolean;
   readonly values: readonly number[] | null;
+  /** What it is a function of, where that is one reading. Not part of the set: equal values may differ in it. */
+  readonly by?: Dependence;
 }
 
 const single = new Float32Array(1);
@@ -104,8 +107,9 @@ export function equal(a: AbstractFloat, b: AbstractFloat): boolean {
 
 /** Gives back one of its operands, itself, where that one holds the other. */
 export function join(a: AbstractFloat, b: AbstractFloat): AbstractFloat {
-  if (leq(b, a)) return a;
-  if (leq(a, b)) return b;
+  if (a === b) return a;
+  if (leq(b, a)) return plain(a);
+  if (leq(a, b)) return plain(b);
   const nan = a.nan || b.nan;
   if (a.values !== null && b.values !== null) {
     const all = [...a.values];
@@ -153,7 +157,8 @@ const JOIN_ROUNDS = 3;
 const LAST_ROUND = 24;
 
 export function widen(before: AbstractFloat, after: AbstractFloat, round: number): AbstractFloat {
-  if (leq(after, before)) return before;
+  if (before === after) return before;
+  if (leq(after, before)) return plain(before);
   if (round < JOIN_ROUNDS) return join(before, after);
   if (round >= LAST_ROUND) return top;
   const min = after.min < before.min ? RESTS.findLast((rest) => rest <= after.min)! : before.min;

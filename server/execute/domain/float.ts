@@ -4,8 +4,18 @@
  */
 
 export {
+  absFloat as abs,
+  addFloats as add,
+  callFunction,
+  divFloats as div,
+  fromInteger,
+  mulFloats as mul,
+  negFloat as neg,
+  subFloats as sub,
+  toInteger,
+} from "./dependent-operations.js";
+export {
   type AssumedFloats,
-  add,
   assumeEqual,
   assumeLess,
   assumeLessEqual,
@@ -13,18 +23,12 @@ export {
   assumeNotLess,
   assumeNotLessEqual,
   assumeTruth,
-  div,
   equalTo,
-  fromInteger,
   less,
   lessEqual,
-  mul,
-  neg,
-  sub,
-  toInteger,
   truth,
 } from "./float-arithmetic.js";
-export { abs, callFunction, sqrt } from "./float-functions.js";
+export { sqrt } from "./float-functions.js";
 export {
   type AbstractFloat,
   constant,

@@ -4,8 +4,6 @@
  * and results wrap to it: signed overflow, undefined in C, wraps as avr-gcc's code does.
  */
 
-export { add, div, mod, mul, neg, sub } from "./arithmetic.js";
-export { and, not, or, shl, shr, xor } from "./bitwise.js";
 export {
   type Assumed,
   assumeBits,
@@ -18,7 +16,25 @@ export {
   less,
   lessEqual,
 } from "./compare.js";
-export { convert, fromBits, fromValues, range, toBoolean, truth } from "./convert.js";
+export { fromBits, fromValues, range, truth } from "./convert.js";
+export {
+  add,
+  and,
+  convert,
+  div,
+  mod,
+  mul,
+  neg,
+  not,
+  occurringIn,
+  or,
+  shl,
+  shr,
+  sub,
+  toBoolean,
+  truthBy,
+  xor,
+} from "./dependent-operations.js";
 export { FEW } from "./few.js";
 export { type AnyIntegerType, type IntegerType, typeName } from "./integer-type.js";
 export {

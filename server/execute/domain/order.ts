@@ -1,6 +1,7 @@
 /** The product as a lattice: order, join, meet, widening, and how a value is shown. Knows no operation of C. */
 
 import * as bits from "./bits.js";
+import { plain } from "./dependence.js";
 import * as few from "./few.js";
 import { type AnyIntegerType, highest, lowest } from "./integer-type.js";
 import * as interval from "./interval.js";
@@ -38,10 +39,11 @@ export function leq(a: AbstractInteger, b: AbstractInteger): boolean {
   return b.values === null ? bits.leq(a, b) : few.leq(a.values, b.values);
 }
 
-/** Gives back one of its operands, itself, where that one holds the other. */
+/** Gives back one of its operands, itself, where that one holds the other; but not what it depends on. */
 export function join(a: AbstractInteger, b: AbstractInteger): AbstractInteger {
-  if (leq(b, a)) return a;
-  if (leq(a, b)) return b;
+  if (a === b) return a;
+  if (leq(b, a)) return plain(a);
+  if (leq(a, b)) return plain(b);
   return {
     min: Math.min(a.min, b.min),
     max: Math.max(a.max, b.max),
@@ -91,7 +93,8 @@ export function widen(
   type: AnyIntegerType,
   constants: readonly number[] = [],
 ): AbstractInteger {
-  if (leq(after, before)) return before;
+  if (before === after) return before;
+  if (leq(after, before)) return plain(before);
   if (round < interval.JOIN_ROUNDS) return join(before, after);
   if (round >= interval.LAST_ROUND) return top(type);
   const both = join(before, after);

@@ -3,6 +3,7 @@
  * comes from here. Knows no operation of C.
  */
 
+import type { Dependence } from "./dependence.js";
 import { FEW } from "./few.js";
 import { type AnyIntegerType, highest, lowest, maskOf, power, SAFE, wrap } from "./integer-type.js";
 import { rounded } from "./interval.js";
@@ -23,6 +24,8 @@ export interface AbstractInteger {
   readonly zeros: number;
   readonly ones: number;
   readonly values: readonly number[] | null;
+  /** What it is a function of, where that is one reading. Not part of the set: equal values may differ in it. */
+  readonly by?: Dependence;
 }
 
 /** The only maker of such objects, so that the engine's hottest code sees one shape. */
