@@ -8,7 +8,7 @@ import { forgetReadings } from "./inputs.js";
 import { timePulses } from "./pulses/timing-pass.js";
 import type { Spell } from "./pulses/waits.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
-import type { Run } from "./run.js";
+import { PutOff, type Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
 import { passTime } from "./time-passing.js";
 
@@ -56,6 +56,7 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
   const { collector } = run;
   const turns: Bucket[] = [];
   const history: State[][] = [];
+  const putOffs: PutOff[] = [];
   /** Turns by what their states share with equal ones. */
   const alike = new Map<number, number[]>();
   let current = entering;
@@ -69,6 +70,8 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
     const bucket = new Bucket(collector.layout);
     collector.bucket = bucket;
     turns.push(bucket);
+    run.putOff = new PutOff();
+    putOffs.push(run.putOff);
     const steps = run.steps;
     current = endTurn(run, turn(current), place);
     print = fingerprint(run, current);
@@ -77,6 +80,7 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
       const running = new Bucket(collector.layout);
       const recurring = turns.slice(back);
       for (const each of recurring) running.add(each);
+      for (const each of putOffs.slice(back)) run.putOff.add(each);
       timePulses(run, running, history[back]!, (states) =>
         recurring.reduce((following) => endTurn(run, turn(following), place), states),
       );
@@ -152,6 +156,7 @@ function settleForever(
   for (let count = 0; ; count++) {
     bucket = new Bucket(collector.layout);
     collector.bucket = bucket;
+    run.putOff = new PutOff();
     for (const state of invariant) state.conditions = null;
     const after = mergeByHardware(run, endTurn(run, turn(invariant.map((state) => state.fork())), place));
     let grew = false;

@@ -348,6 +348,11 @@ export function countsOn(machine: Machine, timer: TimerSlot): boolean {
   return runs(machine, timer) === true;
 }
 
+/** Whether the timer surely stands. */
+export function standsStill(machine: Machine, timer: TimerSlot): boolean {
+  return runs(machine, timer) === false;
+}
+
 function runs(machine: Machine, timer: TimerSlot): boolean | null {
   const { layout } = machine;
   const { powerReduction, clockField } = timer.fact;
