@@ -5,7 +5,7 @@
  * Source for the moments of update: DS40002061 tables 15-8, 16-4 and 18-8 (column "Update of OCRnx at").
  */
 import * as number from "../domain/number.js";
-import { countsOn, standsStill } from "./access.js";
+import { countsOn, standsStill } from "./counting.js";
 import type { Role, TimerSlot } from "./layout.js";
 import { BYTE, type Machine, WORD } from "./machine.js";
 import { clocksOf, isBuffered, modesOf } from "./modes.js";
@@ -40,10 +40,11 @@ function courseOf(machine: Machine, timer: TimerSlot): Course | null {
   const [clock] = clocks ?? [];
   if (!still && (clocks?.length !== 1 || clock?.kind !== "divided")) return null;
   const top = topNow(machine, timer, mode.top);
-  if (top === null || top === 0) return null;
+  if (!still && (top === null || top === 0)) return null;
   const dual = mode.family === "phase correct" || mode.family === "phase and frequency correct";
   const update = !isBuffered(mode) ? null : mode.family === "phase correct" ? top : 0;
-  return { by: still || clock?.kind !== "divided" ? 0 : clock.by, top, dual, update };
+  const by = still || clock?.kind !== "divided" ? 0 : clock.by;
+  return { by, top: top ?? Number.POSITIVE_INFINITY, dual, update };
 }
 
 function topNow(machine: Machine, timer: TimerSlot, top: { kind: string; value?: number }): number | null {
@@ -65,6 +66,9 @@ export class Counters {
   /** CPU cycles gone by since the positions were brought up to date. */
   private least = 0;
   private most = 0;
+  /** Cycles since the last wait that routines make longer, and by how much they were made longer already. */
+  private stretch = 0;
+  private added = 0;
 
   private constructor(positions: readonly (Position | null)[]) {
     this.positions = positions;
@@ -79,18 +83,23 @@ export class Counters {
     const copy = new Counters(this.positions);
     copy.least = this.least;
     copy.most = this.most;
+    copy.stretch = this.stretch;
+    copy.added = this.added;
     return copy;
   }
 
   /** Code goes by, for so many cycles at most. */
   spend(most: number): void {
     this.most += most;
+    this.stretch += most;
   }
 
-  /** A wait goes by. */
-  wait(least: number, most: number): void {
+  /** A wait goes by; `busy`: cycles of it from which routines take their own time away. To be brought up before. */
+  wait(least: number, most: number, busy: number): void {
     this.least += least;
     this.most += most;
+    this.stretch = Math.min(busy, most);
+    this.added = 0;
   }
 
   get pending(): number {
@@ -105,10 +114,15 @@ export class Counters {
     return this.positions.every((position) => position === null);
   }
 
-  /** Brings all positions up to now; values that have arrived, or may have, are put to work. `held`: cycles that routines added. */
-  bringUp(machine: Machine, added: number): void {
+  /**
+   * Brings all positions up to now; values that have arrived, or may have, are put to work. `heldUp`: cycles that routines
+   * add to a stretch of code, at most.
+   */
+  bringUp(machine: Machine, heldUp: (busy: number) => number): void {
+    const added = heldUp(this.stretch);
     const least = this.least;
-    const most = this.most + added;
+    const most = this.most + Math.max(0, added - this.added);
+    this.added = Math.max(this.added, added);
     this.least = 0;
     this.most = 0;
     if (most === 0) return;
@@ -148,6 +162,8 @@ export class Counters {
   absorb(other: Counters): void {
     this.least = Math.min(this.least, other.least);
     this.most = Math.max(this.most, other.most);
+    this.stretch = Math.max(this.stretch, other.stretch);
+    this.added = Math.min(this.added, other.added);
     if (this.positions === other.positions) return;
     this.positions = this.positions.map((mine, index) => {
       const others = other.positions[index]!;
@@ -196,19 +212,22 @@ function counterWritten(value: number.AbstractInteger, course: Course | null, wi
 
 /** The counter keeps its value and its direction when the way of counting changes. */
 function moved(position: Position, before: Course, after: Course): Position | null {
+  if (before.by === 0 && after.by === 0 && !before.dual && !after.dual) return position;
   const period = periodOf(before);
-  const turns = Math.floor(position.least / period);
+  const turns = period === Number.POSITIVE_INFINITY ? 0 : Math.floor(position.least / period);
   const least = position.least - turns * period;
   const most = position.most - turns * period;
   if (most >= period) return null;
   const up = !before.dual || most < before.top;
   const down = before.dual && least >= before.top;
   if (!up && !down) return null;
-  const [from, to] = up
-    ? [Math.floor(least), Math.floor(most) + 1]
-    : [Math.floor(period - most), Math.ceil(period - least) + 1];
-  if (to > after.top) return null;
+  const [low, high] = up ? [least, most] : [period - most, period - least];
+  if (Math.floor(high) > after.top) return null;
+  // The next tick is a whole one or what is left of it: with another clock that is not known.
+  const same = before.by === after.by;
+  const from = same ? low : Math.floor(low);
+  const to = same ? high : Math.floor(high) + 1;
   if (up) return { least: from, most: to };
   const whole = periodOf(after);
-  return after.dual ? { least: whole - to, most: whole - from } : null;
+  return after.dual && whole < Number.POSITIVE_INFINITY ? { least: whole - to, most: whole - from } : null;
 }
