@@ -3,7 +3,6 @@ import type { Target } from "../../shared-model/chip.js";
 import { fraction } from "../../shared-model/fraction.js";
 import type { Regime } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
-import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import { controlStates } from "../../shared-model/waveforms/control-states.js";
 import type { PinSignal } from "../analysis.js";
 import type { Bucket } from "../execute/bucket.js";
@@ -11,7 +10,10 @@ import type { Layout } from "../execute/hardware/layout.js";
 
 const NOTHING = { steps: null, top: null, when: null, state: null, level: null } as const;
 
-/** Two compare interrupts make one period: f = clock / (2 · N · (OCR2A + 1)), half of it high. */
+/**
+ * Two compare interrupts make one period: f = clock / (2 · N · (OCR2A + 1)), half of it high. Where the sketch has put the
+ * timer into normal mode there is one for each round of the counter; in a PWM mode they may come twice a period or not at all.
+ */
 export function toneSignals(
   bucket: Bucket,
   regime: Regime,
@@ -27,11 +29,17 @@ export function toneSignals(
     if (tone.pin !== pin && tone.pin !== null) continue;
     const states = controlStates(timer.fact, tone.snapshot);
     for (const state of states ?? []) {
-      if (state.clock.kind !== "divided" || state.mode.family !== "ctc") continue;
+      if (state.clock.kind !== "divided") continue;
+      const { family } = state.mode;
+      if (family !== "ctc" && family !== "normal") {
+        signals.push(unknownTone("tone() plays it with its timer in another mode", regime, spans(tone.writers)));
+        continue;
+      }
+      const compare = tone.snapshot.working[timer.fact.channels[0]!.compare]!;
+      const whole = 2 ** timer.fact.bits - 1;
       signals.push(
         tonePulse(
-          tone.snapshot,
-          timer.fact.channels[0]!.compare,
+          family === "ctc" ? compare : { min: whole, max: whole },
           state.clock.by,
           bucket.lateness,
           regime,
@@ -41,34 +49,36 @@ export function toneSignals(
       );
     }
     if (states === null)
-      signals.push({
-        ...NOTHING,
-        kind: "unknown",
-        driver: "interrupt",
-        frequencyHz: null,
-        duty: null,
-        highTicks: null,
-        periodTicks: null,
-        prescaler: null,
-        because: "tone() plays a frequency that is not known",
-        regime,
-        from: spans(tone.writers),
-      });
+      signals.push(unknownTone("tone() plays a frequency that is not known", regime, spans(tone.writers)));
   }
   return signals;
 }
 
+function unknownTone(because: string, regime: Regime, from: Span[]): PinSignal {
+  return {
+    ...NOTHING,
+    kind: "unknown",
+    driver: "interrupt",
+    frequencyHz: null,
+    duty: null,
+    highTicks: null,
+    periodTicks: null,
+    prescaler: null,
+    because,
+    regime,
+    from,
+  };
+}
+
 function tonePulse(
-  snapshot: TimerSnapshot,
-  compare: string,
+  compare: { readonly min: number; readonly max: number },
   by: number,
   lateness: number,
   regime: Regime,
   target: Target,
   from: Span[],
 ): PinSignal {
-  const ocr = snapshot.working[compare]!;
-  const half = { min: by * (ocr.min + 1), max: by * (ocr.max + 1) };
+  const half = { min: by * (compare.min + 1), max: by * (compare.max + 1) };
   // Every single pulse: its routine may come late at either end. Where it may come too late for that, on the average.
   const late = lateness < half.min ? lateness : 0;
   const period = { min: 2 * half.min - late, max: 2 * half.max + late };

@@ -316,7 +316,7 @@ export function declareEnum(run: Lowering, scope: Scope, node: SyntaxNode): Type
     }
     next++;
   }
-  const type = namedCopy(base ?? enumType(values.map(([, value]) => value)), name);
+  const type = namedCopy(base ?? enumType(values.map(([, value]) => value)), name, scoped);
   rememberEnumScope(type, inner);
   for (const [label, value] of values) {
     const meaning: Meaning = { kind: "constant", value, type };
@@ -336,7 +336,8 @@ function enumType(values: readonly number[]): Type {
   return max <= 0xffff ? UINT16 : UINT32;
 }
 
-/** A type of its own identity, so that a scoped enumeration can be told from its base. */
-function namedCopy(type: Type, name: string): Type {
-  return type.kind === "integer" ? { ...type, name: name === "" ? type.name : name } : type;
+/** A type of its own identity, so that an enumeration can be told from its base. */
+function namedCopy(type: Type, name: string, scoped: boolean): Type {
+  if (type.kind !== "integer") return type;
+  return { ...type, name: name === "" ? type.name : name, enumeration: { scoped } };
 }

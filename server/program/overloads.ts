@@ -54,6 +54,8 @@ function costOf(run: Lowering, symbol: FunctionSymbol, args: readonly Expression
 function conversionCost(run: Lowering, argument: Expression, to: Type): number {
   const from = decayed(argument.type);
   const target = referred(to);
+  const enumerations = enumerationCost(from, target);
+  if (enumerations !== null) return enumerations;
   if (sameType(from, target) || sameType(argument.type, target)) return 0;
   if (from.kind === "opaque" || target.kind === "opaque") return from.kind === target.kind ? 2 : 6;
   if (from.kind === "integer" && target.kind === "integer") {
@@ -82,6 +84,15 @@ function conversionCost(run: Lowering, argument: Expression, to: Type): number {
   if (from.kind === "record")
     return scopeOfType(run, from)?.own("(conversion)") === undefined ? Number.POSITIVE_INFINITY : 8;
   return 20;
+}
+
+/** A number becomes no enumeration by itself, and a scoped enumeration no number: the compiler takes it for want of better. */
+function enumerationCost(from: Type, to: Type): number | null {
+  const given = from.kind === "integer" ? from.enumeration : undefined;
+  const wanted = to.kind === "integer" ? to.enumeration : undefined;
+  if (given === wanted) return given === undefined ? null : 0;
+  if (wanted !== undefined) return 30;
+  return given?.scoped === true && (to.kind === "integer" || to.kind === "float") ? 30 : null;
 }
 
 /** The conversion operator whose result is nearest to the type that is wanted. */

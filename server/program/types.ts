@@ -5,9 +5,20 @@
 import type { IntegerType } from "../execute/domain/number.js";
 import type { FunctionCode, RecordType } from "./ir.js";
 
+export interface Enumeration {
+  readonly scoped: boolean;
+}
+
 export type Type =
   | { readonly kind: "void" }
-  | { readonly kind: "integer"; readonly integer: IntegerType; readonly name: string; readonly bool: boolean }
+  | {
+      readonly kind: "integer";
+      readonly integer: IntegerType;
+      readonly name: string;
+      readonly bool: boolean;
+      /** Set for enumerations, each with an object of its own. */
+      readonly enumeration?: Enumeration;
+    }
   | { readonly kind: "float" }
   | { readonly kind: "pointer"; readonly to: Type }
   | { readonly kind: "reference"; readonly to: Type }

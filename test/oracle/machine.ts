@@ -53,6 +53,13 @@ const SILENT: MachineObserver = {
 const SREG = 95;
 const I_FLAG = 0x80;
 const RETI = 0x9518;
+const NEG = 0x9401;
+const CALLED = 2;
+
+/** CALL, RCALL, ICALL, EICALL. */
+function isCall(opcode: number): boolean {
+  return (opcode & 0xfe0e) === 0x940e || (opcode & 0xf000) === 0xd000 || (opcode & 0xffef) === 0x9509;
+}
 
 interface Due {
   readonly cycle: number;
@@ -123,8 +130,9 @@ export class Machine implements Host {
     return this.routineSince < 0 ? this.cpu.cycles - this.routineCycles : this.routineSince - this.routineCycles;
   }
 
-  watch(address: number): void {
-    this.watched[address] = 1;
+  /** `called`: only calls count, not jumps back to a function whose first statement is a loop. */
+  watch(address: number, called = false): void {
+    this.watched[address] = called ? CALLED : 1;
   }
 
   /** Runs until the cycle counter reaches `until` or `stop` (asked every few thousand instructions) says so. */
@@ -137,9 +145,12 @@ export class Machine implements Host {
     while (cpu.cycles < until) {
       const enabledBefore = data[SREG]! & I_FLAG;
       const { pc } = cpu;
-      step(cpu);
+      if ((cpu.progMem[pc]! & 0xfe0f) === NEG) negate(cpu);
+      else step(cpu);
       // A routine that interrupted right at the watched place comes back to it: that is no second arrival.
-      if (watched[cpu.pc] === 1 && cpu.progMem[pc] !== RETI) this.observer.entered(cpu.pc, cpu.cycles);
+      const watch = watched[cpu.pc]!;
+      if (watch !== 0 && cpu.progMem[pc] !== RETI && (watch !== CALLED || isCall(cpu.progMem[pc]!)))
+        this.observer.entered(cpu.pc, cpu.cycles);
       if (cpu.cycles >= this.wake) this.service();
       if (enabledBefore === 0 && this.routineSince >= 0 && cpu.progMem[pc] === RETI) {
         this.routineCycles += cpu.cycles - this.routineSince;
@@ -404,6 +415,21 @@ export class Machine implements Host {
       read(ocr + 1, () => timer.channels[index]!.buffer >> 8);
     });
   }
+}
+
+/** avr8js 0.21.1 does not set V, and so neither S, for the negation of -128 (instruction set manual, NEG). */
+function negate(cpu: CPU): void {
+  const { data } = cpu;
+  const at = (cpu.progMem[cpu.pc]! & 0x1f0) >> 4;
+  const value = data[at]!;
+  const result = -value & 0xff;
+  data[at] = result;
+  const [c, z, n, v] = [result !== 0 ? 1 : 0, result === 0 ? 2 : 0, (result & 0x80) >> 5, result === 0x80 ? 8 : 0];
+  const s = (n >> 2) ^ (v >> 3) ? 16 : 0;
+  const h = ((result | value) & 8) << 2;
+  data[SREG] = (data[SREG]! & 0xc0) | c | z | n | v | s | h;
+  cpu.pc++;
+  cpu.cycles++;
 }
 
 /** What `readBack` gave, by the registers' names. */

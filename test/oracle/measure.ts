@@ -114,9 +114,10 @@ class Run implements MachineObserver {
       const address = image.symbols.get(name);
       if (address !== undefined) this.tones.add(address);
     }
-    for (const address of [start, this.loop, ...this.waits.keys(), ...this.tones]) {
+    for (const address of [start, ...this.waits.keys(), ...this.tones]) {
       if (address !== undefined) this.machine.watch(address);
     }
+    if (this.loop !== undefined) this.machine.watch(this.loop, true);
     this.timeBase = map.timers[0]!.overflowVector;
     this.held = this.machine.timers.map((timer) => ({
       since: 0,

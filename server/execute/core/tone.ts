@@ -56,9 +56,11 @@ function claim(run: Run, state: State, timer: TimerSlot, call: CoreCall): void {
 function play(run: Run, state: State, timer: TimerSlot, call: CoreCall): void {
   const { expression, values } = call;
   const context = coreContext(expression.start, expression.end);
-  onEachPin({ ...call, state }, 0, (each, pin) =>
-    setMode(run, each, pin, number.constant(1, BYTE), expression.start, expression.end),
-  );
+  onEachPin({ ...call, state }, 0, (each, pin) => {
+    setMode(run, each, pin, number.constant(1, BYTE), expression.start, expression.end);
+    // From here on the routine toggles the pin: where it stands when something stops the timer is not known.
+    setBit(run, each, pin.output, pin.bit, null, expression.start, expression.end);
+  });
   const asked = values[1] !== undefined && "zeros" in values[1] ? values[1] : number.top(WORD);
   let select: number.AbstractInteger | null = null;
   let compare: number.AbstractInteger | null = null;

@@ -67,9 +67,10 @@ export class Draft {
     return { values: [...own, ...own, ...fixed], tables: this.tables, functions: [...this.functions], inputs: false };
   }
 
-  /** An expression between two bounds, as text. */
+  /** An expression between two bounds, as text that can be an operand of anything. */
   between(names: Names, min: number, max: number, depth = 2): string {
-    return this.expressions.bounded(names, depth, min, max).text;
+    const { text, level } = this.expressions.bounded(names, depth, min, max);
+    return level < 15 ? `(${text})` : text;
   }
 
   /** Several lines as one statement. */
