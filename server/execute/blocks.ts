@@ -71,6 +71,7 @@ function followBackward(run: Run, states: State[], body: readonly Statement[], e
 
 /** Those of the arriving states that bring something which has not arrived yet, widened. */
 function news(run: Run, known: Map<string, State[]>, label: string, arriving: State[], round: number): State[] {
+  for (const state of arriving) state.counters = null;
   const before = known.get(label) ?? [];
   known.set(label, before);
   const fresh = new Set<State>();

@@ -12,6 +12,7 @@ import { Cells } from "./cells.js";
 import { Collector } from "./collect.js";
 import { initCore } from "./core/init.js";
 import { startByOwnSources } from "./core/own-sources.js";
+import { Counters } from "./hardware/counters.js";
 import { layoutOf } from "./hardware/layout.js";
 import { Machine } from "./hardware/machine.js";
 import { letInterruptsIn } from "./interrupts.js";
@@ -70,6 +71,7 @@ function runOnce(run: Run): void {
     if (isScalar(variable.type)) state.memory.set(object, zeroOf(variable.type));
     else state.memory.set(object, new Aggregate(new Map(), "zero", null, state.token));
   }
+  state.counters = Counters.atReset(layout.timers);
   letInterruptsIn(run);
   run.beforeInit = true;
   let states = executeStatement(run, [state], program.startup, noExits());

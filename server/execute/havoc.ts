@@ -10,6 +10,7 @@ export function havocHardware(run: Run, state: State, site: number): void {
   const { machine } = state;
   const { layout } = run;
   run.timing?.abandon();
+  state.counters = null;
   for (let address = 0x20; address < layout.size; address++) {
     const register = layout.registers[address];
     if (register === undefined && !layout.wide[address]) continue;

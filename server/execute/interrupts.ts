@@ -5,7 +5,8 @@
 import type { FunctionCode, Statement } from "../program/ir.js";
 import { runFunction } from "./calls.js";
 import { interruptsEnabled } from "./core/interrupt-control.js";
-import { countsOn, takeOverBuffers } from "./hardware/access.js";
+import { takeOverBuffers } from "./hardware/buffers.js";
+import { countsOn } from "./hardware/counting.js";
 import type { ChannelSlot, TimerSlot } from "./hardware/layout.js";
 import { longestPeriod, modesOf, topOf } from "./hardware/modes.js";
 import { forgetReadings } from "./inputs.js";
@@ -191,6 +192,8 @@ function closure(run: Run, entering: State[], routines: readonly Routine[], star
         if (!isEnabled(state, routine)) continue;
         const entered = state.fork();
         entered.inRoutine(routine.name, start);
+        // When in the stretch just gone by it came is not known.
+        entered.counters = null;
         produced.push(...runRoutine(run, entered, routine, start));
       }
     }

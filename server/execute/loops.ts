@@ -8,6 +8,7 @@ import { forgetReadings } from "./inputs.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
 import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
+import { spendCycles } from "./spending.js";
 import { absorb, covered, type State, widening } from "./state.js";
 import { type Exits, execute, split } from "./statements.js";
 import { mayHaveStood, mayStand } from "./time-passing.js";
@@ -60,7 +61,7 @@ function round(run: Run, states: State[], loop: Loop, exits: Exits, leaving: Sta
   if (loop.bodyFirst) current = askCondition(run, current, loop, exits, leaving);
   for (const state of current) {
     state.cycles += 10;
-    state.stopwatch?.spend(10);
+    spendCycles(run, state, 10);
     mayHaveStood(run, state, loop.head);
   }
   return current;

@@ -4,11 +4,12 @@
  * turn but the first ones lies in what is called running.
  */
 import { Bucket } from "./bucket.js";
+import { hasWaiting } from "./hardware/buffers.js";
 import { forgetReadings } from "./inputs.js";
 import { timePulses } from "./pulses/timing-pass.js";
 import type { Spell } from "./pulses/waits.js";
 import { mergeByHardware, reduceStates } from "./reduce-states.js";
-import type { Run } from "./run.js";
+import { PutOff, type Run } from "./run.js";
 import { absorb, covered, type State, sameForPins, widening } from "./state.js";
 import { passTime } from "./time-passing.js";
 
@@ -34,6 +35,8 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
   const outer = collector.bucket;
   const outerRegime = collector.regime;
   collector.regime = "running";
+  // Where the counters stand matters once more if a value still waits to be put to work; turns that recur know nothing of it.
+  for (const state of states) if (!hasWaiting(state.machine)) state.counters = null;
   // An interrupt may come before the first turn does anything.
   for (const state of states) forgetReadings(run, state);
   let entering: State[] | null = run.onTime(states, place);
@@ -56,10 +59,13 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
   const { collector } = run;
   const turns: Bucket[] = [];
   const history: State[][] = [];
+  const putOffs: PutOff[] = [];
   /** Turns by what their states share with equal ones. */
   const alike = new Map<number, number[]>();
   let current = entering;
   let print = fingerprint(run, current);
+  /** A turn that begins with counters whose place is known does not come back as it was. */
+  const first = current.some((state) => state.counters !== null) ? 1 : 0;
   for (let count = 0; current.length > 0 && !run.exhausted; count++) {
     // A state that is known through and through costs little to follow: it may take many turns to come back.
     if (count >= (isDetermined(run, current) ? run.limits.followedTurnsAlone : run.limits.followedTurns)) break;
@@ -69,14 +75,18 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
     const bucket = new Bucket(collector.layout);
     collector.bucket = bucket;
     turns.push(bucket);
+    run.putOff = new PutOff();
+    putOffs.push(run.putOff);
     const steps = run.steps;
     current = endTurn(run, turn(current), place);
     print = fingerprint(run, current);
-    const back = alike.get(print)?.find((index) => sameSet(run, history[index]!, current));
+    for (const state of current) state.counters = null;
+    const back = alike.get(print)?.find((index) => index >= first && sameSet(run, history[index]!, current));
     if (back !== undefined) {
       const running = new Bucket(collector.layout);
       const recurring = turns.slice(back);
       for (const each of recurring) running.add(each);
+      for (const each of putOffs.slice(back)) run.putOff.add(each);
       timePulses(run, running, history[back]!, (states) =>
         recurring.reduce((following) => endTurn(run, turn(following), place), states),
       );
@@ -86,6 +96,7 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
     if (run.unrolled > run.limits.unrolledSteps && count > 1) break;
   }
   if (current.length === 0) return { startUp: turns, running: null, recurring: [] };
+  for (const state of current) state.counters = null;
   // States after the first turn recur, or may: the fixed point starts from them.
   const from = [...(history[1] ?? current), ...current];
   const settled = settleForever(
@@ -152,6 +163,7 @@ function settleForever(
   for (let count = 0; ; count++) {
     bucket = new Bucket(collector.layout);
     collector.bucket = bucket;
+    run.putOff = new PutOff();
     for (const state of invariant) state.conditions = null;
     const after = mergeByHardware(run, endTurn(run, turn(invariant.map((state) => state.fork())), place));
     let grew = false;

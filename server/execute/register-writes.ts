@@ -6,6 +6,7 @@ import { BYTE, WORD } from "./hardware/machine.js";
 import { shortestPeriod } from "./hardware/modes.js";
 import { exact } from "./inputs.js";
 import type { Behalf, Run } from "./run.js";
+import { countersNow } from "./spending.js";
 import type { State } from "./state.js";
 import type { Value } from "./value.js";
 
@@ -130,6 +131,11 @@ function noteSwitch(
   if (!run.inInterrupt) run.timing?.wrote(run, state, output, context.flips, context.preserves);
 }
 
+/** Registers that stop timers or move their prescaler. */
+function isGate(name: string | undefined): boolean {
+  return name !== undefined && /^(?:PRR|GTCCR|ASSR)/.test(name);
+}
+
 export function writeRegister(
   run: Run,
   state: State,
@@ -147,8 +153,13 @@ export function writeRegister(
   machine.at(state.cycles);
   const output = outputOf(state, address);
   const level = output < 0 ? null : machine.raw(output);
+  const role = machine.layout.roles[address];
+  const timer = role !== undefined && "timer" in role ? role.timer : null;
+  const counters = timer === null ? null : countersNow(run, state);
+  const course = timer === null ? null : (counters?.course(machine, timer) ?? null);
+  const known = timer !== null && counters?.knows(timer) === true;
   const access = {
-    mayHaveUpdated: state.timePassed || mayHaveTurned(state, address),
+    mayHaveUpdated: !known && (state.timePassed || mayHaveTurned(state, address)),
     site: context.start,
     preserves: context.preserves,
     lost: (loss: Loss) => record?.lost(loss),
@@ -156,6 +167,9 @@ export function writeRegister(
   if (word) writeWord(machine, address, betweenHalves(run, state, address, given), access);
   else writeByte(machine, address, given, access);
   record?.end(given);
+  if (timer !== null && role !== undefined)
+    counters?.wrote(machine, timer, role, word || !timer.wide ? given : number.top(WORD), course);
+  else if (role?.kind === "clock divisor" || isGate(machine.layout.registers[address]?.name)) state.counters = null;
   if (run.collector.regime === "running" && !run.inInterrupt) notePutOff(run, state, address, before);
   if (level !== null) noteSwitch(run, state, output, level, output === address ? context : togglesOf(given, context));
   run.timing?.rewired(run, state, address);

@@ -31,6 +31,17 @@ export interface Behalf {
   readonly operator: string;
 }
 
+/** Timers whose counter, mode or TOP are changed, and compare units that are moved. */
+export class PutOff {
+  readonly timers = new Set<number>();
+  readonly channels = new Set<number>();
+
+  add(other: PutOff): void {
+    for (const timer of other.timers) this.timers.add(timer);
+    for (const channel of other.channels) this.channels.add(channel);
+  }
+}
+
 export class Run {
   readonly gaps = new Map<string, ExecutionGap>();
   /** Values of traced expressions, joined over all executions. */
@@ -81,8 +92,8 @@ export class Run {
   onTime: (states: State[], start: number) => State[] = (states) => states;
   /** Of the states that recur, those that follow the first coming of a routine; null where that leaves out none. Set by interrupts.ts. */
   afterRoutines: (states: readonly State[], start: number) => State[] | null = () => null;
-  /** Timers whose counter, mode or TOP the running program changes outside of routines, and compare units it moves. */
-  readonly putOff = { timers: new Set<number>(), channels: new Set<number>() };
+  /** What the present turn changes outside of routines: on it depends when a timer's routines come. */
+  putOff = new PutOff();
 
   constructor(
     readonly program: LoweredProgram,

@@ -6,6 +6,7 @@ import type { FunctionCode, Variable } from "../program/ir.js";
 import type { Type } from "../program/types.js";
 import type { Cells, Content } from "./cells.js";
 import * as number from "./domain/number.js";
+import type { Counters } from "./hardware/counters.js";
 import type { Machine } from "./hardware/machine.js";
 import { dependentJoin, eitherInputs, type Inputs } from "./inputs.js";
 import { Aggregate, equalAggregates, joinAggregates, type Token } from "./memory.js";
@@ -70,6 +71,8 @@ export class State {
   waited = 0;
   /** Runs while pulses are timed. */
   stopwatch: Stopwatch | null = null;
+  /** Where the timers' counters stand, while the sketch starts up and it can be told. */
+  counters: Counters | null = null;
   /** Set where the path never goes on from: an endless wait. */
   ended = false;
 
@@ -91,6 +94,7 @@ export class State {
     copy.inputs = this.inputs;
     copy.depends = this.depends;
     if (this.stopwatch !== null) copy.stopwatch = this.stopwatch.copy();
+    if (this.counters !== null) copy.counters = this.counters.copy();
     this.token = {};
     return copy;
   }
@@ -202,6 +206,8 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
   into.cycles = Math.max(into.cycles, other.cycles);
   into.timePassed ||= other.timePassed;
   if (into.stopwatch !== null && other.stopwatch !== null) into.stopwatch.absorb(other.stopwatch, combine.widensTimes);
+  if (into.counters !== null && other.counters !== null) into.counters.absorb(other.counters);
+  else into.counters = null;
   if (into.core !== other.core) into.core = joinCores(into.core, other.core);
 }
 
@@ -209,6 +215,7 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
 export function absorbHardware(into: State, other: State): void {
   into.machine.absorb(other.machine, JOIN.register);
   if (into.stopwatch !== null && other.stopwatch !== null) into.stopwatch.absorb(other.stopwatch, false);
+  into.counters = null;
 }
 
 function joinCores(a: CoreState, b: CoreState): CoreState {

@@ -14,12 +14,13 @@ import { havocHardware, havocMemory } from "./havoc.js";
 import { executeLoop } from "./loops.js";
 import { Aggregate } from "./memory.js";
 import { locate, writePlace, writeTargets } from "./places.js";
-import { spend, spendOn, spendOnAll } from "./pulses/timing.js";
+import { costOfStatement } from "./pulses/costs.js";
 import { reduceStates } from "./reduce-states.js";
 import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
+import { isClocked, spend, spendCycles, spendOn } from "./spending.js";
 import { objectOf, type State } from "./state.js";
-import { passTime } from "./time-passing.js";
+import { mayHaveStood, passTime } from "./time-passing.js";
 import { isScalar, zeroOf } from "./value.js";
 
 /** Where paths go that leave a statement other than at its end. */
@@ -37,19 +38,11 @@ export function noExits(): Exits {
 /** Runs a statement on every state; answers with the states that reach its end. */
 export function execute(run: Run, states: State[], statement: Statement, exits: Exits): State[] {
   if (states.length === 0 && !(statement.op === "block" || statement.op === "label")) return states;
-  if (statement.op !== "block" && statement.op !== "label") {
+  if (statement.op !== "label") {
     const activity = activityOf(statement);
-    if (activity === "inert") {
-      for (const state of states) state.cycles += 40;
-      if (run.timing !== null) spendOnAll(run, states, statement);
-      return states;
-    }
-    if (activity === "time") {
-      for (const state of states) passTime(run, state, startOf(statement));
-      return afterEffects(run, states, startOf(statement));
-    }
+    if (activity !== "active") return passOver(run, states, statement, activity === "time");
   }
-  if (run.timing !== null) spendOn(run, states, statement);
+  if (isClocked(run, states)) spendOn(run, states, statement);
   switch (statement.op) {
     case "block":
       return executeBlock(run, states, statement.body, exits);
@@ -131,7 +124,24 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
   }
 }
 
+/** A statement that changes nothing: only its time goes by. `long`: it may take a while. */
+function passOver(run: Run, states: State[], statement: Statement, long: boolean): State[] {
+  const cycles = costOfStatement(statement);
+  const place = startOf(statement);
+  if (long && cycles === Number.POSITIVE_INFINITY) {
+    for (const state of states) passTime(run, state, place);
+    return afterEffects(run, states, place);
+  }
+  for (const state of states) {
+    spendCycles(run, state, cycles);
+    state.cycles += cycles === Number.POSITIVE_INFINITY ? 40 : cycles;
+    if (long) mayHaveStood(run, state, place);
+  }
+  return states;
+}
+
 function startOf(statement: Statement): number {
+  if (statement.op === "block") return statement.body.length === 0 ? 0 : startOf(statement.body[0]!);
   return "head" in statement ? statement.head : "start" in statement ? statement.start : 0;
 }
 
@@ -238,7 +248,7 @@ export function split(run: Run, states: readonly State[], condition: Expression,
   for (const state of states) {
     run.tick(condition.start);
     state.cycles += 20;
-    if (state.stopwatch !== null) spend(run, state, condition);
+    spend(run, state, condition);
     const known = truthOf(evaluate(run, state, condition));
     if (known === true) yes.push(state);
     else if (known === false) no.push(state);

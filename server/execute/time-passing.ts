@@ -1,17 +1,18 @@
 /** Settled points: where time passes, buffered values arrive, states are put on record and interrupt routines are due. */
 
 import { toneMayEnd } from "./core/tone.js";
-import { takeOverBuffers } from "./hardware/access.js";
+import { takeOverBuffers } from "./hardware/buffers.js";
 import { shortestPeriod } from "./hardware/modes.js";
 import { type Spell, UNBOUNDED } from "./pulses/waits.js";
 import { runForever } from "./regimes.js";
 import type { Run } from "./run.js";
+import { countersNow, spendWait } from "./spending.js";
 import type { State } from "./state.js";
 
 /** Time passes for this state at `place` (offset into the expanded text), at least `cycles` of the CPU's clock; `spell`: how long, where it is known. */
 export function passTime(run: Run, state: State, place: number, cycles = 0, spell: Spell = UNBOUNDED): void {
-  if (!run.inInterrupt) run.timing?.wait(state, spell);
-  takeOverBuffers(state.machine, cycles);
+  spendWait(run, state, spell);
+  takeOverBuffers(state.machine, cycles, true, countersNow(run, state));
   if (state.core.tonePin !== -1 && state.core.toneEnds) toneMayEnd(run, state, place);
   run.collector.settle(state, place);
   state.timePassed = true;
@@ -23,6 +24,7 @@ export function passTime(run: Run, state: State, place: number, cycles = 0, spel
 
 /** The state may stand here for as long as it likes, or be left at once: a loop that may go round for some time. */
 export function mayStand(run: Run, state: State, place: number): void {
+  state.counters = null;
   takeOverBuffers(state.machine, 0, false);
   run.collector.settle(state, place);
   state.timePassed = true;
@@ -36,7 +38,7 @@ export function mayHaveStood(run: Run, state: State, place: number): void {
   const standing = machine.layout.timers.filter(
     (timer) => cycles - machine.changedAt(timer.index) > shortestPeriod(machine, [timer]),
   );
-  takeOverBuffers(machine, 0, false);
+  takeOverBuffers(machine, 0, false, countersNow(run, state));
   run.collector.settle(state, place, standing);
   state.timePassed = true;
   state.waited = 0;

@@ -57,7 +57,7 @@ function pastTop(analysis: Analysis, timer: TimerFact, channel: ChannelFact) {
     if (top === null) continue;
     for (const duty of dutiesOf(analysis, timer, channel, state)) {
       const key = `${duty.expression.span.path}:${duty.expression.span.start}`;
-      const values = valuesPast(duty, top.min);
+      const values = valuesPast(duty, top.min, 2 ** timer.bits - 1);
       if (values === null || told.has(key)) continue;
       told.add(key);
       const setter = makerOf(
@@ -120,8 +120,11 @@ function dutiesOf(analysis: Analysis, timer: TimerFact, channel: ChannelFact, st
   return duties;
 }
 
-/** `249..254`: the values of this duty above TOP; null where there are none, or the range is only the type's own. */
-function valuesPast(duty: Duty, top: number): string | null {
+/**
+ * `249..254`: the values of this duty above TOP; null where there are none, or the range is only the type's own or the
+ * register's (`width`: its highest value).
+ */
+function valuesPast(duty: Duty, top: number, width: number): string | null {
   const { value, expression } = duty;
   if (value.values !== null) {
     const past = value.values.filter((each) => each > top && !duty.levels.includes(each));
@@ -130,6 +133,8 @@ function valuesPast(duty: Duty, top: number): string | null {
   if (expression.type !== null && expression.nature !== "input") {
     const most = 2 ** (expression.type.bits - (expression.type.signed ? 1 : 0)) - 1;
     if (value.max >= most) return null;
+    // Cut to the register's width and anything there: nothing is known of it.
+    if (value.min === 0 && value.max === width) return null;
   }
   const last = duty.levels.includes(value.max) ? value.max - 1 : value.max;
   const first = Math.max(value.min, top + 1);

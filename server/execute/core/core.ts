@@ -7,8 +7,8 @@ import { evaluate } from "../evaluate.js";
 import { isPureCore } from "../facts.js";
 import { exact } from "../inputs.js";
 import { WAITING } from "../pulses/core-costs.js";
-import { spendCore } from "../pulses/timing.js";
 import type { Run } from "../run.js";
+import { spendCore } from "../spending.js";
 import type { State } from "../state.js";
 import { anything, type Value } from "../value.js";
 import { arithmeticModels } from "./arithmetic.js";
@@ -59,7 +59,8 @@ export function callCore(run: Run, state: State, expression: Extract<Expression,
         values[index] = exact(state, value, type.integer);
     }
   state.cycles += 30;
-  if (state.stopwatch !== null && !WAITING.has(expression.name)) spendCore(run, state, expression);
+  if ((state.stopwatch !== null || state.counters !== null) && !WAITING.has(expression.name))
+    spendCore(run, state, expression);
   const model = MODELS.get(expression.name);
   const call: CoreCall = { run, state, name: expression.name, values, expression };
   if (model === undefined) forgetBuffers(call);

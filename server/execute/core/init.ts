@@ -6,8 +6,13 @@ import * as number from "../domain/number.js";
 import { BYTE } from "../hardware/machine.js";
 import { coreContext, writeRegister } from "../register-writes.js";
 import type { Run } from "../run.js";
+import { spendCycles } from "../spending.js";
 import type { State } from "../state.js";
 import { setEnable } from "./interrupt-control.js";
+
+/** Between two of init's writes, and from the last one to the first of setup (counted in wiring.c and main.cpp as compiled, with a margin). */
+const WRITE_CYCLES = 20;
+const INIT_CYCLES = 300;
 
 /** The site under which init's writes are kept: no place of the sketch. */
 export const INIT_SITE = -1;
@@ -21,11 +26,13 @@ export function initCore(run: Run, state: State): void {
     const before = state.machine.raw(address);
     const mask = number.constant(bits, BYTE);
     const context = { ...coreContext(INIT_SITE, INIT_SITE), operator: "init", preserves: ~bits & 0xff };
+    spendCycles(run, state, WRITE_CYCLES);
     writeRegister(run, state, address, false, number.or(before, mask, BYTE), context);
   };
   const set = (register: string, value: number): void => {
     const address = run.layout.address(register);
     if (address < 0) return;
+    spendCycles(run, state, WRITE_CYCLES);
     writeRegister(run, state, address, false, number.constant(value, BYTE), {
       ...coreContext(INIT_SITE, INIT_SITE),
       operator: "init",
@@ -77,6 +84,7 @@ export function watchStart(run: Run, state: State): (after: State) => void {
 export function settleClocks(run: Run, state: State): void {
   if (!state.timePassed) for (const timer of run.layout.timers) state.machine.setReach(timer.index, 1);
   state.cycles = 0;
+  spendCycles(run, state, INIT_CYCLES);
 }
 
 /** ADPS2..0 for 50 to 200 kHz. */

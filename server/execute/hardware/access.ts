@@ -9,9 +9,10 @@ import * as number from "../domain/number.js";
 import { mapAlternatives } from "./alternatives.js";
 import { heldBits, storeClockDivisor } from "./clock-control.js";
 import { resultByte, resultWord } from "./converter.js";
+import { standsStill } from "./counting.js";
 import type { ChannelSlot, Role, TimerSlot } from "./layout.js";
 import { BYTE, type Machine, WORD } from "./machine.js";
-import { compareMask, isBuffered, longestPeriod, modesOf, noteReach } from "./modes.js";
+import { compareMask, isBuffered, modesOf, noteReach } from "./modes.js";
 
 /** Why a write, or part of it, did not last. */
 export type Loss =
@@ -307,66 +308,8 @@ function storeCompare(
 function noteArrival(machine: Machine, timer: TimerSlot, channel: ChannelSlot): void {
   const waiting = machine.raw(channel.compare);
   const held = machine.heldBy(channel.index);
-  if (number.equal(waiting, held) || runs(machine, timer) === false) return;
+  if (number.equal(waiting, held) || standsStill(machine, timer)) return;
   machine.setHeld(channel.index, number.join(held, waiting));
-}
-
-/**
- * Buffered compare values arrive: called where time passes, at least `cycles` of it. What signals are claimed for is the
- * value after one more period; what the unit holds by then is kept apart. `surely` false: time may not pass at all.
- */
-export function takeOverBuffers(machine: Machine, cycles: number, surely = true): void {
-  if (surely && cycles > 0) {
-    for (const timer of machine.layout.timers) {
-      if (machine.reachOf(timer.index) === 0) continue;
-      if (runs(machine, timer) === true && cycles >= longestPeriod(machine, timer)) machine.setReach(timer.index, 0);
-    }
-  }
-  for (const channel of machine.layout.channels) {
-    const buffered = machine.raw(channel.compare);
-    const waits =
-      machine.splitOf(channel.index)?.some((entry) => !number.equal(entry.compare, entry.buffered)) ?? false;
-    const arrived =
-      number.equal(buffered, machine.workingOf(channel.index)) && number.equal(buffered, machine.heldBy(channel.index));
-    if (!waits && arrived) continue;
-    const timer = machine.layout.timers[channel.timer]!;
-    const counts = runs(machine, timer);
-    if (counts === false) continue;
-    const claimed = counts === true && surely;
-    machine.setWorking(channel.index, claimed ? buffered : number.join(buffered, machine.workingOf(channel.index)));
-    const over = claimed && cycles >= longestPeriod(machine, timer);
-    machine.setHeld(channel.index, over ? buffered : number.join(buffered, machine.heldBy(channel.index)));
-    mapAlternatives(machine, channel, (entry) => ({
-      ...entry,
-      compare: claimed ? entry.buffered : number.join(entry.compare, entry.buffered),
-    }));
-  }
-}
-
-/** Whether the timer surely counts the CPU's clock. */
-export function countsOn(machine: Machine, timer: TimerSlot): boolean {
-  return runs(machine, timer) === true;
-}
-
-function runs(machine: Machine, timer: TimerSlot): boolean | null {
-  const { layout } = machine;
-  const { powerReduction, clockField } = timer.fact;
-  const select = machine.raw(layout.address(clockField.parts[0]!.register));
-  const part = clockField.parts[0]!;
-  const mask = ((1 << part.width) - 1) << part.shift;
-  if ((select.zeros & mask) === mask) return false;
-  const gate = machine.raw(layout.address(powerReduction.register));
-  const gateBit = layout.registers[layout.address(powerReduction.register)]?.bits.find(
-    (bit) => bit.name === powerReduction.bit,
-  );
-  if (gateBit !== undefined && (gate.zeros & (1 << gateBit.position)) === 0) return null;
-  if ((select.ones & mask) === 0) return null;
-  // External clocks may have no pulses.
-  const values = select.values;
-  const divided =
-    values?.every((value) => timer.fact.clocks[(value & mask) >> part.shift]?.kind === "divided") ?? false;
-  const held = machine.raw(layout.address("GTCCR"));
-  return divided && held.max === 0 ? true : null;
 }
 
 function togglePort(machine: Machine, output: number, mask: number.AbstractInteger, access: Access): void {

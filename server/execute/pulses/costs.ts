@@ -5,9 +5,10 @@
  * memory; what the oracle's sketches measure holds both to it.
  */
 import { constantOf } from "../../program/constant.js";
-import type { Expression, FunctionCode, Place, Statement } from "../../program/ir.js";
+import type { Expression, FunctionCode, Place, Statement, Variable } from "../../program/ir.js";
 import { sizeOf, type Type } from "../../program/types.js";
 import { coreCost } from "./core-costs.js";
+import { type Starts, tripsOf } from "./trip-counts.js";
 
 /** Calling and returning: arguments in registers, up to eighteen registers saved and brought back. */
 export const CALL = 120;
@@ -15,6 +16,7 @@ export const CALL = 120;
 export const ROUTINE = 120;
 /** A call that is known to be quick and is not seen: a serial buffer asked, a short text copied. */
 const QUICK_CALL = 3_000;
+const FOLDED: ReadonlySet<string> = new Set(["binary", "compare", "convert", "negate", "complement", "not", "choose"]);
 const BITWISE: ReadonlySet<string> = new Set(["|", "&", "^"]);
 /** For moves between registers that the compiler could not avoid. */
 const MARGIN = 8;
@@ -39,6 +41,8 @@ function bytesOf(type: Type): number {
 /** `whole`: calls of the core included. */
 function measure(expression: Expression, whole: boolean): number {
   const part = (each: Expression): number => measure(each, whole);
+  // `1 << CS11` and the like are worked out by the compiler.
+  if (FOLDED.has(expression.op) && constantOf(expression) !== undefined) return bytesOf(expression.type);
   switch (expression.op) {
     case "integer":
     case "real":
@@ -60,8 +64,6 @@ function measure(expression: Expression, whole: boolean): number {
     case "not":
       return part(expression.operand) + 6 + 2 * bytesOf(expression.operand.type);
     case "binary":
-      // `1 << CS11` is worked out by the compiler.
-      if (constantOf(expression) !== undefined) return bytesOf(expression.type);
       return part(expression.left) + part(expression.right) + operation(expression.operator, expression.type);
     case "compare":
       return (
@@ -153,7 +155,9 @@ function operation(operator: string, type: Type): number {
 export function costOfStatement(statement: Statement, whole = true): number {
   switch (statement.op) {
     case "block":
-      return statement.body.reduce((sum, part) => sum + costOfStatement(part, whole), 0);
+      return costOfBlock(statement.body, whole);
+    case "loop":
+      return costOfLoop(statement, NOTHING_KNOWN);
     case "expression":
       return MARGIN + measure(statement.expression, whole);
     case "initialise":
@@ -204,6 +208,33 @@ export function costOfStatement(statement: Statement, whole = true): number {
     default:
       return Number.POSITIVE_INFINITY;
   }
+}
+
+/** Statements in a row: a loop that begins with a variable just set has that many rounds. */
+function costOfBlock(body: readonly Statement[], whole: boolean): number {
+  const starts = new Map<Variable, number>();
+  let sum = 0;
+  for (const statement of body) {
+    sum += statement.op === "loop" ? costOfLoop(statement, starts) : costOfStatement(statement, whole);
+    if (sum === Number.POSITIVE_INFINITY) return sum;
+    if (statement.op === "declare") continue;
+    const start = statement.op === "initialise" ? constantOf(statement.value) : undefined;
+    if (statement.op === "initialise" && statement.target.op === "variable" && start !== undefined)
+      starts.set(statement.target.variable, start);
+    else starts.clear();
+  }
+  return sum;
+}
+
+const NOTHING_KNOWN: Starts = new Map();
+
+/** With everything in it. */
+function costOfLoop(loop: Extract<Statement, { op: "loop" }>, starts: Starts): number {
+  const parts = [loop.body, ...loop.step].reduce((sum, part) => sum + costOfStatement(part), 0);
+  if (parts === Number.POSITIVE_INFINITY) return parts;
+  return (
+    tripsOf(loop, starts) * (parts + MARGIN + (loop.condition === null ? 0 : measure(loop.condition, true))) + MARGIN
+  );
 }
 
 export function costOfFunction(code: FunctionCode): number {

@@ -3,13 +3,10 @@
  * a stopwatch. Law: between two edges of a watched pin a stopwatch has let pass at least as little and at most as much time
  * as really passes, interrupt routines apart; these are added where a pulse is measured.
  */
-import type { Expression, Statement } from "../../program/ir.js";
 import { alternativesOf, bitOf } from "../hardware/alternatives.js";
 import type { ChannelSlot } from "../hardware/layout.js";
 import type { Run } from "../run.js";
 import type { State } from "../state.js";
-import { coreCost } from "./core-costs.js";
-import { callCost, costOf, costOfStatement, switchCost } from "./costs.js";
 import { heldUp, type Interruption } from "./load.js";
 import { pinKey, pulseOf } from "./pulse-records.js";
 import { type Change, FALL, RISE, type Strand } from "./stopwatch.js";
@@ -122,55 +119,4 @@ export class Timing {
       return left !== null && right !== null && left !== right;
     });
   }
-}
-
-/** The cost of an expression goes by, where the state is timed. */
-export function spend(run: Run, state: State, expression: Expression): void {
-  if (!run.inInterrupt) state.stopwatch?.spend(costOf(expression));
-}
-
-/** What a statement costs by itself goes by: calls of the core, conditions and bodies tell theirs when they are reached. */
-export function spendOn(run: Run, states: readonly State[], statement: Statement): void {
-  const cycles = ownCost(statement);
-  if (cycles > 0) for (const state of states) spendCycles(run, state, cycles);
-}
-
-/** A statement that is passed over goes by, with everything in it. */
-export function spendOnAll(run: Run, states: readonly State[], statement: Statement): void {
-  const cycles = costOfStatement(statement);
-  for (const state of states) spendCycles(run, state, cycles);
-}
-
-function ownCost(statement: Statement): number {
-  switch (statement.op) {
-    case "expression":
-      return costOf(statement.expression);
-    case "declare":
-    case "initialise":
-    case "copy":
-    case "zero":
-    case "return":
-      return costOfStatement(statement, false);
-    case "switch":
-      return switchCost(statement);
-    case "call":
-      return callCost(statement);
-    default:
-      return 0;
-  }
-}
-
-/** A call of the core goes by: what it does, it may do at any time in between. */
-export function spendCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): void {
-  if (run.inInterrupt || run.timing === null) return;
-  const { least, most, after } = coreCost(expression);
-  if (most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
-  state.stopwatch?.spendCall(most, least, after);
-}
-
-/** A stretch of code that switches nothing goes by. */
-export function spendCycles(run: Run, state: State, cycles: number): void {
-  if (run.inInterrupt || run.timing === null) return;
-  if (cycles === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
-  state.stopwatch?.spend(cycles);
 }

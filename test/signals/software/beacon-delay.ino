@@ -13,4 +13,4 @@ void loop() {
 }
 //= signal D4 running: high
 //= signal D4 running: low
-//= signal D4 running: pulse 0.999911..1 Hz, duty 50 %
+//= signal D4 running: pulse 0.999912..1 Hz, duty 50 %

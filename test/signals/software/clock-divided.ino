@@ -14,4 +14,4 @@ void loop() {
 }
 //= signal D8 running: high
 //= signal D8 running: low
-//= signal D8 running: pulse 30.5773..31.2867 Hz, duty 49.35..50.58 %
+//= signal D8 running: pulse 30.5876..31.2867 Hz, duty 49.36..50.58 %

@@ -11,4 +11,4 @@ void loop() {
 }
 //= signal D8 running: high
 //= signal D8 running: low
-//= signal D8 running: pulse 4550.63..5033.03 Hz, duty 22.92..28.93 %
+//= signal D8 running: pulse 4553.22..5033.03 Hz, duty 22.93..28.91 %

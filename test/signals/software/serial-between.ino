@@ -11,6 +11,6 @@ void loop() {
   Serial.println("beat");
   delay(5);
 }
-//= signal D4 running: pulse not timed
-//= signal D4 running: low
 //= signal D4 running: high
+//= signal D4 running: low
+//= signal D4 running: pulse not timed

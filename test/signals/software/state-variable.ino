@@ -13,4 +13,4 @@ void loop() {
 }
 //= signal D12 running: low
 //= signal D12 running: high
-//= signal D12 running: pulse 19.9594..20.0019 Hz, duty 49.94..50.06 %
+//= signal D12 running: pulse 19.9603..20.0019 Hz, duty 49.94..50.06 %

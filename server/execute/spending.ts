@@ -1,0 +1,95 @@
+/**
+ * Time that code takes, told to the clocks that a state carries: the stopwatch while pulses are timed, the timers' counters
+ * while a sketch starts up. Law: whatever is executed is told once, with at least what it really takes at most.
+ */
+import type { Expression, Statement } from "../program/ir.js";
+import { coreCost } from "./pulses/core-costs.js";
+import { callCost, costOf, costOfStatement, switchCost } from "./pulses/costs.js";
+import { heldUp, interruptionsOf } from "./pulses/load.js";
+import { TimingAbandoned } from "./pulses/timing.js";
+import type { Spell } from "./pulses/waits.js";
+import type { Run } from "./run.js";
+import type { State } from "./state.js";
+
+/** Whether any of the states carries a clock. */
+export function isClocked(run: Run, states: readonly State[]): boolean {
+  if (run.inInterrupt) return false;
+  if (run.timing !== null) return true;
+  for (const state of states) if (state.counters !== null) return true;
+  return false;
+}
+
+/** The cost of an expression goes by. */
+export function spend(run: Run, state: State, expression: Expression): void {
+  if (state.stopwatch !== null || state.counters !== null) spendCycles(run, state, costOf(expression));
+}
+
+/** What a statement costs by itself goes by: calls of the core, conditions and bodies tell theirs when they are reached. */
+export function spendOn(run: Run, states: readonly State[], statement: Statement): void {
+  const cycles = ownCost(statement);
+  if (cycles > 0) for (const state of states) spendCycles(run, state, cycles);
+}
+
+/** A statement that is passed over goes by, with everything in it. */
+export function spendOnAll(run: Run, states: readonly State[], statement: Statement): void {
+  const cycles = costOfStatement(statement);
+  for (const state of states) spendCycles(run, state, cycles);
+}
+
+function ownCost(statement: Statement): number {
+  switch (statement.op) {
+    case "expression":
+      return costOf(statement.expression);
+    case "declare":
+    case "initialise":
+    case "copy":
+    case "zero":
+    case "return":
+      return costOfStatement(statement, false);
+    case "switch":
+      return switchCost(statement);
+    case "call":
+      return callCost(statement);
+    default:
+      return 0;
+  }
+}
+
+/** A call of the core goes by: what it does, it may do at any time in between. */
+export function spendCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): void {
+  if (run.inInterrupt) return;
+  const { least, most, after } = coreCost(expression);
+  if (run.timing === null) spendCycles(run, state, most);
+  else if (most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
+  else state.stopwatch?.spendCall(most, least, after);
+}
+
+/** A stretch of code that switches nothing goes by. */
+export function spendCycles(run: Run, state: State, cycles: number): void {
+  if (run.inInterrupt) return;
+  if (run.timing !== null) {
+    if (cycles === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
+    state.stopwatch?.spend(cycles);
+  } else if (cycles === Number.POSITIVE_INFINITY) state.counters = null;
+  else state.counters?.spend(cycles);
+}
+
+/** A wait goes by. */
+export function spendWait(run: Run, state: State, spell: Spell): void {
+  if (run.inInterrupt) return;
+  if (run.timing !== null) run.timing.wait(state, spell);
+  else if (spell.most === Number.POSITIVE_INFINITY) state.counters = null;
+  else countersNow(run, state)?.wait(spell.least, spell.most, spell.busy);
+}
+
+/** Where the counters stand now, with the time that interrupt routines took; null where that is not known. */
+export function countersNow(run: Run, state: State): State["counters"] {
+  const { counters } = state;
+  if (counters === null || run.inInterrupt || run.timing !== null) return null;
+  if (counters.pending > 0) {
+    const interruptions = interruptionsOf(run, [state]);
+    counters.bringUp(state.machine, (busy) => heldUp(interruptions, busy));
+    if (counters.isLost) state.counters = null;
+  }
+  return state.counters;
+}
