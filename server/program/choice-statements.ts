@@ -7,9 +7,10 @@ import type { Expression, Statement } from "./ir.js";
 type Assignment = Extract<Expression, { op: "assign" }>;
 type Choice = Extract<Expression, { op: "choose" }>;
 
-/** The statement for an assignment of one of two values to a register; null where it is none. */
+/** The statement for an assignment of one of two values to what is or may be a register; null where it is none. */
 export function choiceAsIf(expression: Expression): Statement | null {
-  if (expression.op !== "assign" || expression.target.op !== "register" || expression.increment !== null) return null;
+  if (expression.op !== "assign" || expression.increment !== null) return null;
+  if (expression.target.op !== "register" && expression.target.op !== "dereference") return null;
   const choice = choiceIn(expression.asked ?? expression.value);
   if (choice === null) return null;
   const { start, end } = expression;

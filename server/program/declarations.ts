@@ -28,7 +28,24 @@ export function declareAll(run: Lowering, scope: Scope, nodes: readonly SyntaxNo
   for (const node of nodes) declareOne(run, scope, node, startup);
 }
 
+/** Functions that initialisers above them may name; each is declared when the first one does. */
+export function announceFunctions(run: Lowering, scope: Scope, nodes: readonly SyntaxNode[]): void {
+  const later = new Map<string, () => void>();
+  for (const node of nodes) {
+    const declarator = node.kind === "function_definition" ? child(node, "declarator") : undefined;
+    const name = declarator?.kind === "function_declarator" ? child(declarator, "declarator") : undefined;
+    if (name?.kind !== "identifier" || later.has(run.textOf(name))) continue;
+    later.set(run.textOf(name), () => {
+      if (addFunction(run, scope, node, null) !== null) announced.add(node);
+    });
+  }
+  scope.later = later;
+}
+
+const announced = new WeakSet<SyntaxNode>();
+
 function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body): void {
+  if (announced.has(node)) return;
   switch (node.kind) {
     case "function_definition":
       if (addFunction(run, scope, node, null) === null && !isOutsideTemplateMember(run, scope, node, null)) {

@@ -163,6 +163,17 @@ export class Scope {
     return undefined;
   }
 
+  /** Functions further down: the build puts prototypes of a sketch's functions above all others. */
+  later: Map<string, () => void> | null = null;
+
+  private declaredLater(name: string): Meaning | undefined {
+    const declare = this.later?.get(name);
+    if (declare === undefined) return undefined;
+    this.later!.delete(name);
+    declare();
+    return this.own(name);
+  }
+
   /** Functions of this name from the opened namespaces are overloads of those here. */
   private withOpened(name: string, here: Extract<Meaning, { kind: "functions" }>): Meaning {
     const set = new Set(here.set);
@@ -175,7 +186,7 @@ export class Scope {
 
   find(name: string): Meaning | undefined {
     for (let scope: Scope | null = this; scope !== null; scope = scope.parent) {
-      const found = scope.own(name);
+      const found = scope.own(name) ?? scope.declaredLater(name);
       if (found !== undefined) return found;
     }
     return undefined;

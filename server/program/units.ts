@@ -4,7 +4,7 @@
  */
 import type { SyntaxNode } from "../parse/syntax.js";
 import type { Preprocessed } from "../preprocess/preprocessed.js";
-import { declareAll } from "./declarations.js";
+import { announceFunctions, declareAll } from "./declarations.js";
 import type { Statement, Variable } from "./ir.js";
 import { type Lowering, scratchBody } from "./lowering.js";
 import { Scope } from "./scope.js";
@@ -49,7 +49,9 @@ export function declareUnits(
     scope.shared = run.linker;
     run.unit = unit;
     const startup = scratchBody(run, scope);
+    announceFunctions(run, scope, own);
     declareAll(run, scope, own, startup);
+    scope.later = null;
     constructors.push({ path: unit.path, own: unit.kind === "sketch", statements: startup.out });
     locals.push(...startup.code.locals);
   }

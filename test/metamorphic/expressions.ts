@@ -191,6 +191,7 @@ function rightSide(
 ): Rewriting {
   return {
     name,
+    slower: name.endsWith("function"),
     rewrite(reading, choice) {
       const found = choice.of(
         assignments(reading, ["=", "|="]).filter(
@@ -222,8 +223,10 @@ function conditionAs(name: string, text: (condition: string) => string): Rewriti
   };
 }
 
-/** Comparisons that the grammar, knowing no names, took for a template. */
+/** What is no plain operation on numbers: comparisons taken for a template among them. */
 function misread(reading: Reading, node: SyntaxNode, above: readonly SyntaxNode[]): boolean {
+  // Operators of a class's own need not commute.
+  if (/\boperator\b/.test(reading.text)) return true;
   return reading.has(node, "template_function") || above.some((each) => each.kind === "template_argument_list");
 }
 

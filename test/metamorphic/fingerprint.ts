@@ -39,10 +39,14 @@ function shown(value: RegisterValue): string {
     : `${value.min}..${value.max} bits ${value.zeros}/${value.ones}`;
 }
 
-/** What one has and the other has not, a line each; empty where nothing changed. `slower`: see Rewriting. */
+/**
+ * What one has and the other has not, a line each; empty where nothing changed. `slower` (see Rewriting): setup is not
+ * compared, nor are pins that the program itself switches, whose pulses are as long as its code takes.
+ */
 export function differences(before: readonly string[], after: readonly string[], slower = false): readonly string[] {
+  const switched = [...before, ...after].flatMap((line) => /^(pin \S+) \S+ software:/.exec(line)?.[1] ?? []);
   return [
     ...before.filter((line) => !after.includes(line)).map((line) => `- ${line}`),
     ...after.filter((line) => !before.includes(line)).map((line) => `+ ${line}`),
-  ].filter((line) => !slower || !/ setup[ :]/.test(line));
+  ].filter((line) => !slower || !(/ setup[ :]/.test(line) || switched.some((pin) => line.startsWith(`${pin} `, 2))));
 }

@@ -77,7 +77,7 @@ function bodyAs(
   };
 }
 
-const KEPT = /^(setup|loop|main|ISR|SIGNAL|[A-Z0-9_]+)$/;
+const KEPT = /^(setup|loop|main|serialEvent|ISR|SIGNAL|[A-Z0-9_]+)$/;
 
 /** Names that the sketch gives to variables and functions at file level, in lower case (others may mean a register). */
 function ownNames(reading: Reading): readonly string[] {
@@ -96,6 +96,7 @@ function ownNames(reading: Reading): readonly string[] {
 const renamed: Rewriting = {
   name: "a name changed",
   rewrite(reading, choice) {
+    if (reading.sketch.tabs.length > 0) return null;
     // A name that is also a field's, or part of a macro's making, means several things.
     const code = codeOnly(reading.text);
     const name = choice.of(
@@ -162,22 +163,26 @@ function prototypes(reading: Reading): string {
   return edited(reading.text, edits);
 }
 
+function firstBut(reading: Reading, code: WrittenFunction): WrittenFunction | undefined {
+  return reading.functions().find((each) => each.node !== code.node);
+}
+
 /** One function in a tab of its own, which the build joins behind the first. */
 const secondTab: Rewriting = {
   name: "a function in a second tab",
   rewrite(reading, choice) {
     if (reading.sketch.units.length > 0 || reading.sketch.headers.size > 0) return null;
     const found = choice.of(
-      reading
-        .functions()
-        .filter(
-          (code) =>
-            child(code.node, "type") !== undefined &&
-            !/^\s*(static|inline|template)/.test(reading.of(code.node)) &&
-            !/#/.test(reading.of(code.node)) &&
-            code.name !== "ISR" &&
-            !/^[^(]*\bconstexpr\b/.test(reading.of(code.node)),
-        ),
+      reading.functions().filter(
+        (code) =>
+          child(code.node, "type") !== undefined &&
+          !/^\s*(static|inline|template)/.test(reading.of(code.node)) &&
+          !/#/.test(reading.of(code.node)) &&
+          code.name !== "ISR" &&
+          // The build's prototypes stand above the first function that is left.
+          wordsIn(reading.text, code.name).every(({ start }) => start > (firstBut(reading, code)?.node.start ?? 0)) &&
+          !/^[^(]*\bconstexpr\b/.test(reading.of(code.node)),
+      ),
     );
     if (found === undefined) return null;
     return {

@@ -20,6 +20,9 @@ export interface Edit {
   readonly text: string;
 }
 
+/** In every name that a rewriting makes: what such a macro stands for may be a function's own. */
+const MADE = "Rewritten";
+
 function isBalanced(text: string): boolean {
   return text.split("{").length === text.split("}").length;
 }
@@ -141,7 +144,11 @@ export class Reading {
   get statementMacros(): ReadonlySet<string> {
     const names = new Set<string>();
     for (const match of this.text.matchAll(/#define[ \t]+(\w+)((?:\\\n|[^\n])*)/g))
-      if (/\b(return|case|goto|break|continue|switch)\b/.test(match[2]!) || !isBalanced(match[2]!))
+      if (
+        /\b(return|case|goto|break|continue|switch)\b/.test(match[2]!) ||
+        !isBalanced(match[2]!) ||
+        match[1]!.includes(MADE)
+      )
         names.add(match[1]!);
     return names;
   }
