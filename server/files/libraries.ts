@@ -71,7 +71,7 @@ export function parentOf(folder: string): string {
 
 function libraryAt(folder: string, files: FileAccess): Library | undefined {
   const properties = files.read(inside(folder, "library.properties"));
-  if (properties.kind === "text" && !isForAvr(properties.text)) return undefined;
+  if (properties.kind === "text" && (!isForAvr(properties.text) || isKeptBuiltIn(properties.text))) return undefined;
   const source = inside(folder, "src");
   // A `src` folder counts only together with library.properties; older libraries use the name for other things.
   const recursive = properties.kind === "text" && files.kindOf(source) === "folder";
@@ -88,6 +88,16 @@ function libraryAround(sketchFolder: string, files: FileAccess): Library | undef
     at = above;
   }
   return undefined;
+}
+
+/**
+ * Libraries of the packaged core whose built-in model says more than executing them: a state machine in an interrupt routine
+ * that the bus drives, and bits that are timed by counted cycles.
+ */
+const KEPT_BUILT_IN = new Set(["Wire", "SoftwareSerial", "HID"]);
+
+function isKeptBuiltIn(properties: string): boolean {
+  return KEPT_BUILT_IN.has(/^name\s*=\s*(.*?)\s*$/m.exec(properties)?.[1] ?? "");
 }
 
 /** `architectures=avr`, `architectures=*`, or no such line. */

@@ -7,6 +7,7 @@ import { readTypeDescriptor } from "./declarators.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
+import { madeWith } from "./pins-of-libraries.js";
 import { addressOf, isPlace, namedPlace } from "./places.js";
 import { noValue, unknown } from "./stand-ins.js";
 import { namesType, readType } from "./type-syntax.js";
@@ -70,6 +71,7 @@ export function makeValue(
   }
   if (type.kind === "opaque") {
     const args = argumentNodes.map((argument) => rvalue(lowerExpression(run, body, argument)));
+    madeWith(run, body, type.name, args, null, node);
     return {
       op: "unknown",
       why: "",

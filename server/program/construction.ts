@@ -11,6 +11,7 @@ import type { Expression, Place, RecordType } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { chooseOverload } from "./overloads.js";
 import { expandPacks } from "./packs.js";
+import { madeWith } from "./pins-of-libraries.js";
 import { addressOf, baseField, behind, elementOf, isPlace, markAddressTaken, memberOf } from "./places.js";
 import type { FunctionSymbol } from "./scope.js";
 import { signatureOf } from "./signatures.js";
@@ -54,11 +55,20 @@ export function initialise(run: Lowering, body: Body, target: Place, initialiser
         constructRecord(run, body, target, lowerArguments(run, body, initialiser.nodes));
         return;
       }
+      if (type.kind === "opaque" && initialiser.nodes.length > 1) {
+        madeWith(run, body, type.name, lowerArguments(run, body, initialiser.nodes), target, target);
+        return;
+      }
       if (initialiser.nodes.length === 0) body.out.push({ op: "zero", target, start: target.start });
       for (const node of initialiser.nodes.slice(0, 1))
         assignFresh(run, body, target, lowerExpression(run, body, node), node);
       return;
     case "list":
+      if (type.kind === "opaque") {
+        const nodes = initialiser.node.children.filter((part) => part.named);
+        madeWith(run, body, type.name, lowerArguments(run, body, nodes), target, target);
+        return;
+      }
       initialiseList(run, body, target, initialiser.node);
   }
 }

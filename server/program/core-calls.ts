@@ -10,6 +10,7 @@ import { lowerAllocation } from "./heap.js";
 import { delayWithYield } from "./hooks.js";
 import type { Expression, Place } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
+import { calledOn } from "./pins-of-libraries.js";
 import { addressOf, markAddressTaken, namedPlace } from "./places.js";
 import { anything } from "./stand-ins.js";
 import { INT16, isNumber, promoted, type Type } from "./types.js";
@@ -169,6 +170,7 @@ export function callCoreMethod(
   }
   const known = kind === "quiet" || className.startsWith("result of ") || className === "?" || className === "auto";
   if (known && CORE_CLASSES.get(className) === "quiet") {
+    calledOn(run, body, className, self, method, args, node);
     const takesTime = !QUICK_METHODS.has(method) && !QUICK_CLASSES.has(className);
     return {
       op: "unknown",

@@ -217,6 +217,8 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
     _crc16_update: "uuB",
     free: "vp",
     assert: "vi",
+    // Whether the compiler knows the value is its own affair; both answers are followed.
+    __builtin_constant_p: "bi",
     serialEventRun: "v",
   }),
   ...rows("memory", {

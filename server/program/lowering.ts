@@ -4,7 +4,7 @@ import type { Chip } from "../../shared-model/chip.js";
 import type { SyntaxNode } from "../parse/syntax.js";
 import type { Preprocessed, SourceMap } from "../preprocess/preprocessed.js";
 import type { Cleanup } from "./destruction.js";
-import type { FunctionCode, Place, RecordType, Statement, Stretch, Variable } from "./ir.js";
+import type { Expression, FunctionCode, Place, RecordType, Statement, Stretch, Variable } from "./ir.js";
 import { placeOf } from "./places.js";
 import { type FunctionSymbol, Scope } from "./scope.js";
 import { type Type, VOID } from "./types.js";
@@ -69,6 +69,10 @@ export class Lowering {
   readonly linker = new Scope(null, "global");
   /** The unit whose declarations are being read. */
   unit: Preprocessed["units"][number] | null = null;
+  /** Constants of the board's pins file. */
+  pinNames: Readonly<Record<string, number>> = {};
+  /** Pins through which objects of the library SoftwareSerial send. */
+  readonly transmitPins: { readonly variable: Variable | null; readonly pin: Expression }[] = [];
   readonly gaps: LoweringGap[] = [];
   readonly functions: FunctionCode[] = [];
   readonly globals: Variable[] = [];

@@ -32,6 +32,8 @@ export function lowerProgram(
   const run = new Lowering(tree.text, source.text, source.map, chip, registerPlaces(chip), source.builtinHeaders, true);
   const { nodes, settled } = inNewStyle(tree);
   const startup = declareUnits(run, nodes, source.units, pinNames);
+  // What the units' own tables refer to is no use of theirs.
+  const declared = run.functions.length;
   const find = (name: string): FunctionSymbol | undefined => {
     const meaning = run.linker.here(name);
     return meaning?.kind === "functions" ? meaning.set.find((symbol) => symbol.body !== null) : undefined;
@@ -50,7 +52,7 @@ export function lowerProgram(
   lowerWaiting(run);
   // A unit of the core is linked where something of it is used; then its routines are there too.
   for (let more = routines.filter((routine) => routine.ofCore); more.length > 0; ) {
-    const linked = more.filter(({ node }) => unitIsUsed(source, run.functions, node.start));
+    const linked = more.filter(({ node }) => unitIsUsed(source, run.functions.slice(declared), node.start));
     if (linked.length === 0) break;
     more = more.filter((routine) => !linked.includes(routine));
     for (const routine of linked) interrupts.push(codeOf(run, routine));

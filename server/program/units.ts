@@ -31,6 +31,7 @@ export function declareUnits(
   units: readonly UnitText[],
   pinNames: Readonly<Record<string, number>>,
 ): Startup {
+  run.pinNames = pinNames;
   const builtin = new Scope(null, "namespace");
   // In C what nobody declared is found by the linker all the same.
   const builtinInC = new Scope(run.linker, "namespace");

@@ -18,14 +18,11 @@ export async function runningSignals(
   path: string,
   board: string | undefined,
   core: string | undefined,
+  libraries: readonly string[] = [],
 ): Promise<Running> {
   const parser = await sharedParser();
   const begun = performance.now();
-  const opening = openSketch(
-    sketchFrom(path, disk),
-    { commandLine: { board }, libraries: [], workspace: [], core },
-    disk,
-  );
+  const opening = openSketch(sketchFrom(path, disk), { commandLine: { board }, libraries, workspace: [], core }, disk);
   if (opening.kind !== "opened") throw new Error(`${path}: ${opening.reason}`);
   const { loaded, target, gaps } = opening;
   const analysis = analyse({ sources: loaded.sources, target, parser, limits: DEFAULT_LIMITS, stop: () => {} });

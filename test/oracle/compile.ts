@@ -152,7 +152,7 @@ export async function compileSketch(sketch: SketchSource, board: BoardId): Promi
   try {
     const strict = sketch.strict === true;
     const language = isC ? ["-std=gnu11"] : strict ? CPP.filter((flag) => flag !== "-fpermissive") : CPP;
-    const { includes, units } = layoutOf(sketch.path);
+    const { includes, units } = layoutOf(sketch.path, coreFolder());
     const linked = units.flatMap((unit) => {
       if (unit === null) return isC ? [code] : ["-x", "c++", code];
       return ["-x", extname(unit) === ".c" ? "c" : "c++", unit];

@@ -1,7 +1,7 @@
 /**
  * What the board packages' build compiles and links besides the tabs of a sketch's folder: units beside it and under
- * `src`, and the libraries of the sketchbook (`libraries` beside the folder) that are included. Written from the build's
- * rules, without a look at the product's own.
+ * `src`, and the libraries of the sketchbook (`libraries` beside the folder) and of the packaged core that are included.
+ * Written from the build's rules, without a look at the product's own.
  */
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { basename, dirname, extname, join } from "node:path";
@@ -15,11 +15,16 @@ export interface Layout {
   readonly units: readonly (string | null)[];
 }
 
-export function layoutOf(sketch: string): Layout {
-  if (!existsSync(sketch) || !statSync(sketch).isDirectory()) return { includes: [], units: [null] };
+export function layoutOf(sketch: string, core: string): Layout {
+  if (!existsSync(sketch)) return { includes: [], units: [null] };
+  const packaged = join(core, "libraries");
+  if (!statSync(sketch).isDirectory()) {
+    const used = librariesUsed([sketch], [packaged]);
+    return { includes: used.map(({ root }) => root), units: [null, ...used.flatMap(({ units }) => units)] };
+  }
   const tabs = `${join(sketch, basename(sketch))}.ino.cpp`;
   const own = [...unitsIn(sketch, false), ...unitsIn(join(sketch, "src"), true), tabs].sort();
-  const libraries = librariesUsed(sketch);
+  const libraries = librariesUsed(filesIn(sketch), [join(dirname(sketch), "libraries"), packaged]);
   return {
     includes: [sketch, ...libraries.map(({ root }) => root)],
     units: [...own, ...libraries.flatMap(({ units }) => units)].map((unit) => (unit === tabs ? null : unit)),
@@ -32,15 +37,17 @@ interface Library {
   readonly headers: ReadonlySet<string>;
 }
 
-/** Those whose headers are included by the sketch, or by a library that is in use. */
-function librariesUsed(sketch: string): Library[] {
-  const book = join(dirname(sketch), "libraries");
-  if (!existsSync(book)) return [];
-  const all = readdirSync(book)
-    .sort()
-    .map((name) => libraryAt(join(book, name)));
+/** Those whose headers are included by the sketch's files, or by a library that is in use. */
+function librariesUsed(files: readonly string[], books: readonly string[]): Library[] {
+  const all = books
+    .filter((book) => existsSync(book))
+    .flatMap((book) =>
+      readdirSync(book)
+        .sort()
+        .map((name) => libraryAt(join(book, name))),
+    );
   const used: Library[] = [];
-  const waiting = filesIn(sketch);
+  const waiting = [...files];
   for (let file = waiting.shift(); file !== undefined; file = waiting.shift()) {
     for (const [, name] of readFileSync(file, "utf8").matchAll(/^[ \t]*#[ \t]*include[ \t]*[<"]([^">]+)[>"]/gm)) {
       const library = all.find((candidate) => candidate.headers.has(name!));

@@ -2,7 +2,7 @@
 import type { BoardId } from "./compile.js";
 
 export const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
-                                  [--keep DIR] [--observe] [--json FILE] [--list] [--sheet]
+                                  [--keep DIR] [--observe] [--json FILE] [--list] [--sheet] [--own-core]
        node test/oracle/run.mjs --shrink [--inexact] [--seconds N] [--board B] PATH...
   --hand     the sketches under test/oracle/sketches
   --core     one tiny sketch for each call of the core
@@ -15,7 +15,8 @@ export const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count
   --shrink   makes each PATH as small as it can be while it fails in the same way; with --inexact also what is only
              not exact. Random sketches that fail are shrunk without being asked, for at most a minute each
   --seconds  how long a sketch may be shrunk (default 300)
-  --sheet    a chip as the data sheet describes it, where real parts are known to differ`;
+  --sheet    a chip as the data sheet describes it, where real parts are known to differ
+  --own-core the report executes the packaged core's own sources in place of the built-in model`;
 
 export interface Options {
   hand: boolean;
@@ -28,6 +29,7 @@ export interface Options {
   json: string | null;
   list: boolean;
   sheet: boolean;
+  ownCore: boolean;
   shrink: boolean;
   inexact: boolean;
   seconds: number;
@@ -46,6 +48,7 @@ export function parseOptions(args: readonly string[]): Options | string {
     json: null,
     list: false,
     sheet: false,
+    ownCore: false,
     shrink: false,
     inexact: false,
     seconds: 300,
@@ -59,6 +62,7 @@ export function parseOptions(args: readonly string[]): Options | string {
     else if (arg === "--observe") options.observe = true;
     else if (arg === "--list") options.list = true;
     else if (arg === "--sheet") options.sheet = true;
+    else if (arg === "--own-core") options.ownCore = true;
     else if (arg === "--shrink") options.shrink = true;
     else if (arg === "--inexact") options.inexact = true;
     else if (arg === "--seconds") options.seconds = Number(value());

@@ -5,10 +5,15 @@ import type { BoardId } from "./compile.js";
 import type { Report, ReportedSketch } from "./report-shape.js";
 
 /** Reports of many sketches of one board in few runs of the command line. */
-export function reports(root: string, board: BoardId, paths: readonly string[]): Map<string, ReportedSketch | string> {
+export function reports(
+  root: string,
+  board: BoardId,
+  paths: readonly string[],
+  more: readonly string[] = [],
+): Map<string, ReportedSketch | string> {
   const found = new Map<string, ReportedSketch | string>();
   const ask = (batch: readonly string[]): void => {
-    const args = [join(root, "dist/pulsewright.js"), "report", ...batch, "--board", board, "--format", "json"];
+    const args = [join(root, "dist/pulsewright.js"), "report", ...batch, "--board", board, "--format", "json", ...more];
     const { status, stdout, stderr } = spawnSync(process.execPath, args, {
       cwd: root,
       encoding: "utf8",

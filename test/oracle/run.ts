@@ -5,7 +5,7 @@
 import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join, relative } from "node:path";
 import { isMainThread } from "node:worker_threads";
-import { type BoardId, cacheFolder, projectRoot, readSketch } from "./compile.js";
+import { type BoardId, cacheFolder, coreFolder, projectRoot, readSketch } from "./compile.js";
 import { coreCalls } from "./core-calls.js";
 import { writeGenerated } from "./generate.js";
 import { judge, type Verdict } from "./judge.js";
@@ -115,7 +115,7 @@ async function main(): Promise<number> {
     const mine = answers.filter(({ id }) => all[id]!.board === board);
     if (mine.length === 0) continue;
     const paths = mine.map(({ id }) => all[id]!.path);
-    const told = reports(root, board, paths);
+    const told = reports(root, board, paths, options.ownCore ? ["--core", coreFolder()] : []);
     for (const answer of mine) {
       const { path } = all[answer.id]!;
       const report = told.get(path);

@@ -17,6 +17,7 @@ import { heapModels } from "./heap.js";
 import { interruptModels } from "./interrupt-control.js";
 import { forgetBuffers, memoryModels } from "./memory-functions.js";
 import { pinModels } from "./pins.js";
+import { libraryPinModels } from "./pins-of-libraries.js";
 import { programMemoryModels } from "./program-memory.js";
 import { servoModels } from "./servo.js";
 import { textModels } from "./text-functions.js";
@@ -36,6 +37,7 @@ export type Model = (call: CoreCall) => Value | null;
 
 const MODELS: ReadonlyMap<string, Model> = new Map<string, Model>([
   ...Object.entries(pinModels),
+  ...Object.entries(libraryPinModels),
   ...Object.entries(timeModels),
   ...Object.entries(toneModels),
   ...Object.entries(servoModels),
