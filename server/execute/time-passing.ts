@@ -31,13 +31,18 @@ export function mayStand(run: Run, state: State, place: number): void {
   state.waited = 0;
 }
 
+/** A timer without a clock has no period: its state stands where nothing is written for a millisecond. */
+const STOPPED = 16_000;
+
 /** A loop that is not over within one period of a timer leaves that timer's state standing for a while. */
 export function mayHaveStood(run: Run, state: State, place: number): void {
   const { machine, cycles } = state;
-  if (cycles <= shortestPeriod(machine)) return;
-  const standing = machine.layout.timers.filter(
-    (timer) => cycles - machine.changedAt(timer.index) > shortestPeriod(machine, [timer]),
-  );
+  if (cycles <= Math.min(STOPPED, shortestPeriod(machine))) return;
+  const standing = machine.layout.timers.filter((timer) => {
+    const period = shortestPeriod(machine, [timer]);
+    return cycles - machine.changedAt(timer.index) > (period === Number.POSITIVE_INFINITY ? STOPPED : period);
+  });
+  if (standing.length === 0) return;
   takeOverBuffers(machine, 0, false, countersNow(run, state));
   run.collector.settle(state, place, standing);
   state.timePassed = true;

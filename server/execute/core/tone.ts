@@ -15,8 +15,12 @@ function timerTwo(run: Run): TimerSlot | null {
   return run.layout.timers.find((timer) => timer.fact.number === 2) ?? null;
 }
 
+/** Up to seven 32-bit divisions for the prescaler and one for the length. */
+const COST = 6_000;
+
 function tone(call: CoreCall): null {
   const { run, state, expression, values } = call;
+  state.cycles += COST;
   const record = run.collector.call(run, "tone", expression.start, expression.end, expression.written, values);
   record.timers.add(2);
   const pin = values[0];

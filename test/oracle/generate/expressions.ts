@@ -106,7 +106,8 @@ export class Expressions {
     const { dice } = this;
     if (names.inputs && dice.chance(12)) {
       if (dice.chance(70)) return { text: `analogRead(A${dice.int(0, 5)})`, type: I16, min: 0, max: 1023, level: 16 };
-      return { text: `digitalRead(${dice.pick([2, 4, 7])})`, type: I16, min: 0, max: 1, level: 16 };
+      // Pins without a unit: reading one of the others disconnects it, and which operand comes first is the compiler's choice.
+      return { text: `digitalRead(${dice.pick(["A1", "A2", "A3"])})`, type: I16, min: 0, max: 1, level: 16 };
     }
     if (names.values.length > 0 && dice.chance(62)) return dice.pick(names.values);
     const sizes = [dice.int(0, 8), dice.int(0, 255), dice.int(0, 1023), dice.int(0, 32767)];
