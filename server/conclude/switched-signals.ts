@@ -25,10 +25,12 @@ export function switchedSignals(
   const entry = bucket.switched.get(output);
   const bit = Number(port[2]);
   const mask = 1 << bit;
-  if (entry === undefined || (entry.low & entry.high & mask) === 0) return [];
+  if (entry === undefined) return [];
+  const mixed = (((entry.low & entry.highByDuty) | (entry.high & entry.lowByDuty)) & mask) !== 0;
+  if (!mixed && (entry.low & entry.high & mask) === 0) return [];
   if (!signals.some((signal) => signal.driver === "port")) return [];
   const byInterrupt = (entry.byInterrupt & mask) !== 0;
-  const times = bucket.pulses.of(pinKey(output, bit)) ?? null;
+  const times = mixed ? null : (bucket.pulses.of(pinKey(output, bit)) ?? null);
   const divisor = times === null ? null : clockDivisor(bucket);
   return [
     {

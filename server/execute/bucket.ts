@@ -34,8 +34,8 @@ export class Bucket {
       }
     >
   >();
-  /** Port bits that were written, by address of PORT: which levels, and whether by an interrupt routine. */
-  readonly switched = new Map<number, { low: number; high: number; byInterrupt: number }>();
+  /** Port bits that were written, by address of PORT. */
+  readonly switched = new Map<number, Switched>();
   /** Interrupts are held off by the sketch's own words somewhere. */
   masksInterrupts = false;
   /** The longest that an interrupt routine may be late, in CPU cycles. */
@@ -152,14 +152,20 @@ export class Bucket {
     before: number.AbstractInteger,
     after: number.AbstractInteger,
     byInterrupt: boolean,
+    byDuty: boolean,
   ): void {
     const mask = (1 << 8) - 1;
     let entry = this.switched.get(address);
     if (entry === undefined) {
-      entry = { low: 0, high: 0, byInterrupt: 0 };
+      entry = { low: 0, high: 0, byInterrupt: 0, lowByDuty: 0, highByDuty: 0 };
       this.switched.set(address, entry);
     }
     const mayChange = mask & ~((before.ones & after.ones) | (before.zeros & after.zeros));
+    if (byDuty) {
+      entry.lowByDuty |= mayChange & ~after.ones;
+      entry.highByDuty |= mayChange & ~after.zeros;
+      return;
+    }
     entry.low |= mayChange & ~after.ones;
     entry.high |= mayChange & ~after.zeros;
     if (byInterrupt) entry.byInterrupt |= mayChange;
@@ -196,10 +202,22 @@ export class Bucket {
       else {
         own.low |= entry.low;
         own.high |= entry.high;
+        own.lowByDuty |= entry.lowByDuty;
+        own.highByDuty |= entry.highByDuty;
         own.byInterrupt |= entry.byInterrupt;
       }
     }
   }
+}
+
+/** Bits of a port: which levels they were given, and by whom. */
+export interface Switched {
+  low: number;
+  high: number;
+  byInterrupt: number;
+  /** By analogWrite for a duty of 0 or full: no switching by itself, but half of one where the program does the other half. */
+  lowByDuty: number;
+  highByDuty: number;
 }
 
 /** Writers of direction and level, pin by pin. */

@@ -126,9 +126,9 @@ function noteSwitch(
   before: number.AbstractInteger,
   context: RegisterWriteContext,
 ): void {
-  if (context.start < 0 || run.byDuty) return;
-  run.collector.bucket.noteSwitch(output, before, state.machine.raw(output), run.inInterrupt);
-  if (!run.inInterrupt) run.timing?.wrote(run, state, output, context.flips, context.preserves);
+  if (context.start < 0) return;
+  run.collector.bucket.noteSwitch(output, before, state.machine.raw(output), run.inInterrupt, run.byDuty);
+  if (!run.inInterrupt && !run.byDuty) run.timing?.wrote(run, state, output, context.flips, context.preserves);
 }
 
 /** Registers that stop timers or move their prescaler. */
