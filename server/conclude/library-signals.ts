@@ -79,23 +79,34 @@ function tonePulse(
   from: Span[],
 ): PinSignal {
   const half = { min: by * (compare.min + 1), max: by * (compare.max + 1) };
-  // Every single pulse: its routine may come late at either end. Where it may come too late for that, on the average.
-  const late = lateness < half.min ? lateness : 0;
-  const period = { min: 2 * half.min - late, max: 2 * half.max + late };
-  const share = { min: fraction(half.min - late, 2 * half.min), max: fraction(half.min + late, 2 * half.min) };
+  const common = { ...NOTHING, kind: "pulse", driver: "interrupt", prescaler: by, regime, from } as const;
+  if (lateness >= half.min) {
+    // The timer keeps the beat; how late its routine comes to a single edge has no bound that is known.
+    const average = half.min === half.max ? `, on the average ${showHertz(target.clockHz / (2 * half.min))}` : "";
+    return {
+      ...common,
+      frequencyHz: null,
+      duty: null,
+      highTicks: null,
+      periodTicks: null,
+      because: `tone() toggles it from its interrupt routine${average}; interrupts may be held off for longer than its half period`,
+    };
+  }
+  // Every single pulse: its routine may come late at either end.
+  const period = { min: 2 * half.min - lateness, max: 2 * half.max + lateness };
   return {
-    ...NOTHING,
-    kind: "pulse",
-    driver: "interrupt",
+    ...common,
     frequencyHz: { min: fraction(target.clockHz, period.max), max: fraction(target.clockHz, period.min) },
-    duty: share,
-    highTicks: { min: half.min - late, max: half.max + late },
+    duty: { min: fraction(half.min - lateness, 2 * half.min), max: fraction(half.min + lateness, 2 * half.min) },
+    highTicks: { min: half.min - lateness, max: half.max + lateness },
     periodTicks: period,
-    prescaler: by,
     because: "tone() toggles it from its interrupt routine",
-    regime,
-    from,
   };
+}
+
+/** `440 Hz`, to a tenth. */
+function showHertz(hertz: number): string {
+  return `${Math.round(hertz * 10) / 10} Hz`;
 }
 
 /** Pulses of 544 to 2400 µs, every 20 ms with few servos and up to 30 ms with many (the library's limits, from memory). */
