@@ -19,7 +19,6 @@ export function executeCall(run: Run, states: State[], statement: CallStatement)
   const byCallee = new Map<FunctionCode | null, State[]>();
   for (const state of states) {
     run.tick(statement.start);
-    state.cycles += 40;
     const callees = calleesOf(run, state, statement);
     for (const [index, callee] of callees.entries()) {
       const path = index === callees.length - 1 ? state : state.fork();

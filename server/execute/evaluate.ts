@@ -163,7 +163,7 @@ function opposite(value: Value): Value {
 function evaluateBinary(run: Run, state: State, expression: Extract<Expression, { op: "binary" }>): Value {
   const left = evaluate(run, state, expression.left);
   const right = evaluate(run, state, expression.right);
-  return operate(state, expression.operator, left, right, expression.type);
+  return operate(expression.operator, left, right, expression.type);
 }
 
 function evaluateLogical(run: Run, state: State, expression: Extract<Expression, { op: "and" | "or" }>): Value {
@@ -218,13 +218,7 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
   }
   const before = readPlace(run, state, target);
   const right = evaluate(run, state, expression.value);
-  const wide = operate(
-    state,
-    operator,
-    convertValue(before, target.type, expression.working),
-    right,
-    expression.working,
-  );
+  const wide = operate(operator, convertValue(before, target.type, expression.working), right, expression.working);
   const value = convertValue(wide, expression.working, target.type);
   const asked = askedFor(state, wide, expression.working);
   writePlace(run, state, target, value, {

@@ -60,7 +60,6 @@ function round(run: Run, states: State[], loop: Loop, exits: Exits, leaving: Sta
   for (const statement of loop.step) current = execute(run, current, statement, exits);
   if (loop.bodyFirst) current = askCondition(run, current, loop, exits, leaving);
   for (const state of current) {
-    state.cycles += 10;
     spendCycles(run, state, 10);
     mayHaveStood(run, state, loop.head);
   }

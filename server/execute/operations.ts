@@ -2,7 +2,6 @@
 import type { Type } from "../program/types.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";
-import type { State } from "./state.js";
 import { anything, isPointer, OFFSET, type Value } from "./value.js";
 
 const INTEGER_OPERATIONS = {
@@ -18,20 +17,12 @@ const INTEGER_OPERATIONS = {
   ">>": number.shr,
 } as const;
 
-/** `left op right` in `type`; counts an upper bound of the cycles it takes. */
-export function operate(
-  state: State,
-  operator: keyof typeof INTEGER_OPERATIONS,
-  left: Value,
-  right: Value,
-  type: Type,
-): Value {
+/** `left op right` in `type`. */
+export function operate(operator: keyof typeof INTEGER_OPERATIONS, left: Value, right: Value, type: Type): Value {
   if (type.kind === "integer") {
-    state.cycles += costOf(operator, type.integer.bits);
     if ("zeros" in left && "zeros" in right) return INTEGER_OPERATIONS[operator](left, right, type.integer);
     return anything(type);
   }
-  state.cycles += 600;
   if (!("nan" in left) || !("nan" in right)) return anything(type);
   switch (operator) {
     case "+":
@@ -45,14 +36,6 @@ export function operate(
     default:
       return anything(type);
   }
-}
-
-/** Upper bounds for avr-gcc's code and libgcc's routines; from memory, generous. */
-function costOf(operator: string, bits: number): number {
-  if (operator === "/" || operator === "%") return bits <= 8 ? 110 : bits <= 16 ? 240 : 720;
-  if (operator === "*") return bits <= 16 ? 16 : 90;
-  if (operator === "<<" || operator === ">>") return bits * 4;
-  return bits / 4;
 }
 
 /** The number of elements between two pointers into one object, or into the registers. */

@@ -183,5 +183,4 @@ export function writeRegister(
       state.waited = 0;
     }
   }
-  state.cycles += 4;
 }

@@ -11,30 +11,25 @@ import type { Spell } from "./pulses/waits.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
 
-/** Whether any of the states carries a clock. */
-export function isClocked(run: Run, states: readonly State[]): boolean {
-  if (run.inInterrupt) return false;
-  if (run.timing !== null) return true;
-  for (const state of states) if (state.counters !== null) return true;
-  return false;
-}
+/** What code whose cost is not known counts as where only the time between settled points is asked for. */
+const SOME_CYCLES = 10_000;
 
 /** The cost of an expression goes by. */
 export function spend(run: Run, state: State, expression: Expression): void {
-  if (state.stopwatch !== null || state.counters !== null) spendCycles(run, state, costOf(expression));
+  spendCycles(run, state, costOf(expression));
 }
 
 /** What a statement costs by itself goes by: calls of the core, conditions and bodies tell theirs when they are reached. */
 export function spendOn(run: Run, states: readonly State[], statement: Statement): void {
-  const cycles = ownCost(statement);
+  let cycles = ownCosts.get(statement);
+  if (cycles === undefined) {
+    cycles = ownCost(statement);
+    ownCosts.set(statement, cycles);
+  }
   if (cycles > 0) for (const state of states) spendCycles(run, state, cycles);
 }
 
-/** A statement that is passed over goes by, with everything in it. */
-export function spendOnAll(run: Run, states: readonly State[], statement: Statement): void {
-  const cycles = costOfStatement(statement);
-  for (const state of states) spendCycles(run, state, cycles);
-}
+const ownCosts = new WeakMap<Statement, number>();
 
 function ownCost(statement: Statement): number {
   switch (statement.op) {
@@ -57,15 +52,15 @@ function ownCost(statement: Statement): number {
 
 /** A call of the core goes by: what it does, it may do at any time in between. */
 export function spendCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): void {
-  if (run.inInterrupt) return;
   const { least, most, after } = coreCost(expression);
-  if (run.timing === null) spendCycles(run, state, most);
+  if (run.timing === null || run.inInterrupt) spendCycles(run, state, most);
   else if (most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
   else state.stopwatch?.spendCall(most, least, after);
 }
 
 /** A stretch of code that switches nothing goes by. */
 export function spendCycles(run: Run, state: State, cycles: number): void {
+  state.cycles += cycles === Number.POSITIVE_INFINITY ? SOME_CYCLES : cycles;
   if (run.inInterrupt) return;
   if (run.timing !== null) {
     if (cycles === Number.POSITIVE_INFINITY) throw new TimingAbandoned();

@@ -18,7 +18,7 @@ import { costOfStatement } from "./pulses/costs.js";
 import { reduceStates } from "./reduce-states.js";
 import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
-import { isClocked, spend, spendCycles, spendOn } from "./spending.js";
+import { spend, spendCycles, spendOn } from "./spending.js";
 import { objectOf, type State } from "./state.js";
 import { mayHaveStood, passTime } from "./time-passing.js";
 import { isScalar, zeroOf } from "./value.js";
@@ -42,7 +42,7 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
     const activity = activityOf(statement);
     if (activity !== "active") return passOver(run, states, statement, activity === "time");
   }
-  if (isClocked(run, states)) spendOn(run, states, statement);
+  spendOn(run, states, statement);
   switch (statement.op) {
     case "block":
       return executeBlock(run, states, statement.body, exits);
@@ -59,7 +59,6 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
     case "initialise":
       for (const state of states) {
         run.tick(statement.start);
-        state.cycles += 20;
         const value = evaluate(run, state, statement.value);
         writePlace(run, state, statement.target, value, {
           ...coreContext(statement.start, statement.end),
@@ -73,7 +72,6 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
     case "copy":
       for (const state of states) {
         run.tick(statement.start);
-        state.cycles += 40;
         copyObject(run, state, statement.target, statement.source);
       }
       return states;
@@ -134,7 +132,6 @@ function passOver(run: Run, states: State[], statement: Statement, long: boolean
   }
   for (const state of states) {
     spendCycles(run, state, cycles);
-    state.cycles += cycles === Number.POSITIVE_INFINITY ? 40 : cycles;
     if (long) mayHaveStood(run, state, place);
   }
   return states;
@@ -148,7 +145,6 @@ function startOf(statement: Statement): number {
 function executeExpression(run: Run, states: State[], expression: Expression, start: number): State[] {
   for (const state of states) {
     run.tick(start);
-    state.cycles += 20;
     evaluate(run, state, expression);
   }
   return afterEffects(run, states, start);
@@ -247,7 +243,6 @@ export function split(run: Run, states: readonly State[], condition: Expression,
   const no: State[] = [];
   for (const state of states) {
     run.tick(condition.start);
-    state.cycles += 20;
     spend(run, state, condition);
     const known = truthOf(evaluate(run, state, condition));
     if (known === true) yes.push(state);
@@ -284,7 +279,6 @@ function executeSwitch(
   const leaving: State[] = [];
   for (const state of states) {
     run.tick(statement.start);
-    state.cycles += 30;
     const selected = evaluate(run, state, value);
     if (!("zeros" in selected)) {
       for (const list of entering) list.push(state.fork());

@@ -29,7 +29,6 @@ function map(call: CoreCall): Value | null {
     number.AbstractInteger,
     number.AbstractInteger,
   ];
-  call.state.cycles += 900;
   const scaled = number.mul(number.sub(x, fromLow, LONG), number.sub(toHigh, toLow, LONG), LONG);
   return number.add(number.div(scaled, number.sub(fromHigh, fromLow, LONG), LONG), toLow, LONG);
 }
@@ -63,7 +62,6 @@ function mathematics(call: CoreCall): Value | null {
     if (!("nan" in value)) return null;
     floats.push(value);
   }
-  call.state.cycles += 4000;
   return float.callFunction(call.name, floats);
 }
 

@@ -60,9 +60,7 @@ export function callCore(run: Run, state: State, expression: Extract<Expression,
       if ("zeros" in value && value.by !== undefined && type.kind === "integer")
         values[index] = exact(state, value, type.integer);
     }
-  state.cycles += 30;
-  if ((state.stopwatch !== null || state.counters !== null) && !WAITING.has(expression.name))
-    spendCore(run, state, expression);
+  if (!WAITING.has(expression.name)) spendCore(run, state, expression);
   const model = MODELS.get(expression.name);
   const call: CoreCall = { run, state, name: expression.name, values, expression };
   if (model === undefined) forgetBuffers(call);

@@ -178,7 +178,6 @@ function pinMode(call: CoreCall): null {
 function digitalWrite(call: CoreCall): null {
   const { run, expression } = call;
   const level = levelOf(call.values[1]);
-  call.state.cycles += 60;
   note(call, () =>
     onEachPin(call, 0, (state, pin) => writeLevel(run, state, pin, level, expression.start, expression.end)),
   );
@@ -187,7 +186,6 @@ function digitalWrite(call: CoreCall): null {
 
 function digitalRead(call: CoreCall): Value {
   const { run, expression } = call;
-  call.state.cycles += 60;
   let result: number.AbstractInteger | null = null;
   onEachPin(call, 0, (state, pin) => {
     disconnect(run, state, pin, expression.start, expression.end);
@@ -221,7 +219,6 @@ function analogRead(call: CoreCall): Value {
 /** Any value but 0 and 255 connects the unit and is stored as it is; 0 and 255 become port levels. */
 function analogWrite(call: CoreCall): null {
   const { run, expression, values } = call;
-  call.state.cycles += 120;
   const asked = values[1] !== undefined && "zeros" in values[1] ? values[1] : number.top(INT);
   note(call, () =>
     onEachPin(call, 0, (state, pin) => {
