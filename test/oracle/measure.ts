@@ -51,6 +51,8 @@ export interface RunOptions {
   readonly cycles?: number;
   /** Simulated cycles at most, where loop turns or slow timers need more time to be seen. */
   readonly maxCycles?: number;
+  /** Turns of loop to be seen, as far as `maxCycles` allows; a few unless told. */
+  readonly turns?: number;
 }
 
 /** Calls in which time passes: reaching one of them makes the register state a settled one. */
@@ -162,7 +164,7 @@ class Run implements MachineObserver {
 
   /** Too few turns of loop, or an output whose timer is too slow to have been measured. */
   private needsMore(): boolean {
-    if (this.turns < TURNS_WANTED) return true;
+    if (this.turns < (this.options.turns ?? TURNS_WANTED)) return true;
     const { cycle } = this.machine;
     return this.machine.timers.some((timer, index) => {
       const driving = timer.map.channels.some(

@@ -21,6 +21,8 @@ import { type Answer, serve, type Task } from "./worker.js";
 /** Hand-written sketches may be slow: up to 4 s of their time. Random ones that wait for ever get 1 s. */
 const HAND_CYCLES = 64_000_000;
 const RANDOM_CYCLES = 16_000_000;
+/** For registers that go on moving: a byte counts round in 256 turns. */
+const WHOLE_COURSE = 300;
 /** Failing random sketches are shrunk at once: so many, and so long each. */
 const SHRUNK_AT_ONCE = 3;
 const SECONDS_AT_ONCE = 60;
@@ -123,19 +125,23 @@ async function main(): Promise<number> {
       else if (typeof report === "string") broken.push({ path, problem: report });
       else {
         const verdict = judge(path, answer.observations, report, answer.deterministic);
-        if (verdict.regimeOnly) doubtful.push({ task: tasks[answer.id]!, report, verdict });
+        if (verdict.regimeOnly || goesOn(verdict)) doubtful.push({ task: tasks[answer.id]!, report, verdict });
         else verdicts.push(verdict);
       }
     }
   }
   // Start-up can last long: whether a state comes back is decided by running on.
-  const longer = doubtful.map(({ task }, id): Task => ({ ...task, id, cycles: LONG_CYCLES, maxCycles: LONG_CYCLES }));
+  const longer = doubtful.map(({ task, verdict }, id): Task => {
+    if (verdict.regimeOnly) return { ...task, id, cycles: LONG_CYCLES, maxCycles: LONG_CYCLES };
+    return { ...task, id, maxCycles: LONG_CYCLES, turns: WHOLE_COURSE };
+  });
   for (const answer of await runAll(__filename, longer)) {
     const { task, report, verdict } = doubtful[answer.id]!;
     const again = judge(task.path, answer.observations, report, answer.deterministic);
     // Where an own main() goes on for ever cannot be told from outside: there either regime will do.
     const ownMain = answer.observations.some((seen) => seen.ownMain);
-    if (ownMain && again.regimeOnly) verdicts.push({ ...again, exceptions: [] });
+    if (!verdict.regimeOnly) verdicts.push(again.regimeOnly ? verdict : again);
+    else if (ownMain && again.regimeOnly) verdicts.push({ ...again, exceptions: [] });
     else verdicts.push(again.exceptions.length === 0 ? again : verdict);
   }
   const failing = new Set(verdicts.filter(({ exceptions }) => exceptions.length > 0).map(({ path }) => path));
@@ -143,7 +149,11 @@ async function main(): Promise<number> {
   await shrinkAll(random.slice(0, SHRUNK_AT_ONCE), false, SECONDS_AT_ONCE);
   const summary: Summary = summarise(verdicts, broken, options.list);
   for (const line of summary.lines) console.log(line);
-  if (doubtful.length > 0) console.log(`regimes: ${doubtful.length} sketches run for 20 s to see what recurs`);
+  const inDoubt = doubtful.filter(({ verdict }) => verdict.regimeOnly).length;
+  if (doubtful.length > 0)
+    console.log(
+      `run on: ${inDoubt} for 20 s to see what recurs, ${doubtful.length - inDoubt} for ${WHOLE_COURSE} turns to see their course`,
+    );
   const seconds = (from: number, to: number): string => ((to - from) / 1000).toFixed(1);
   console.log(
     `time: ${seconds(started, simulated)} s compiled and simulated, ${seconds(simulated, Date.now())} s analysed`,
@@ -153,6 +163,11 @@ async function main(): Promise<number> {
     rmSync(cacheFolder("random", String(process.pid)), { recursive: true });
   console.log(`${summary.passed} passed, ${summary.failed} failed`);
   return summary.failed > 0 ? 1 : 0;
+}
+
+/** Registers go on moving, and more is reported than a short run shows: a counter of 256 turns has not come round by then. */
+function goesOn(verdict: Verdict): boolean {
+  return verdict.exceptions.length === 0 && verdict.varying && verdict.inexact !== null && verdict.inexact.length > 0;
 }
 
 /** Prints and keeps the smallest sketch that fails as each of these does. */

@@ -13,6 +13,8 @@ export interface Task {
   readonly cycles?: number;
   /** Simulated cycles at most. */
   readonly maxCycles: number;
+  /** Turns of loop to be seen. */
+  readonly turns?: number;
   readonly traits: PartsTraits;
   /** Sketches with undefined behaviour in sight are refused. */
   readonly strict?: boolean;
@@ -34,7 +36,14 @@ export async function work(task: Task): Promise<Answer> {
     const scenarios = scenariosFor(text, map);
     const cycles = task.cycles ?? (scenarios.length > 1 ? 3_200_000 : 4_800_000);
     const observations = scenarios.map(({ analog, inputs }) =>
-      observe(map, image, { analog, inputs, cycles, maxCycles: task.maxCycles, partsTraits: task.traits }),
+      observe(map, image, {
+        analog,
+        inputs,
+        cycles,
+        maxCycles: task.maxCycles,
+        partsTraits: task.traits,
+        turns: task.turns,
+      }),
     );
     return { id: task.id, observations, deterministic: !readsInputs(text), problem: null };
   } catch (error) {
