@@ -3,6 +3,7 @@
  * here. Law: the real reading is among them. Values keep their dependence for as long as the path goes straight on; where
  * paths come round or routines come between, it is forgotten, and what it told of single values is kept.
  */
+import { Cells, type Content } from "./cells.js";
 import { type Dependent, dependent, eitherOf, entries, plain, reading, type Source } from "./domain/dependence.js";
 import * as number from "./domain/number.js";
 import { Aggregate } from "./memory.js";
@@ -125,20 +126,28 @@ function decider(left: Value, right: Value, a: Inputs | null, b: Inputs | null):
 /** The state with values of their own again, each as exactly as it was known. */
 export function forgetReadings(run: Run, state: State): void {
   if (!state.depends) return;
-  for (const [object, content] of state.memory) {
-    const variable = run.variables.get(Math.floor(object / 256));
-    if (content instanceof Aggregate) {
-      if (!content.depends) continue;
-      const own = state.ownAggregate(object);
-      for (const [offset, cell] of own.cells)
-        if (dependenceOf(cell.value) !== undefined || "targets" in cell.value)
-          own.cells.set(offset, { ...cell, value: alone(state, cell.value, cell.type) });
-      own.depends = false;
-    } else if (dependenceOf(content) !== undefined || "targets" in content)
-      state.memory.set(object, alone(state, content, variable?.type));
-  }
+  // What has not changed since readings were last forgotten depends on none.
+  state.memory.differences(state.plainMemory ?? NOTHING, (object, content) => {
+    if (content !== undefined) forgetIn(run, state, object, content);
+    return true;
+  });
+  state.plainMemory = state.memory.copy();
   state.inputs = null;
   state.depends = false;
+}
+
+const NOTHING = Cells.empty();
+
+function forgetIn(run: Run, state: State, object: number, content: Content): void {
+  if (content instanceof Aggregate) {
+    if (!content.depends) return;
+    const own = state.ownAggregate(object);
+    for (const [offset, cell] of own.cells)
+      if (dependenceOf(cell.value) !== undefined || "targets" in cell.value)
+        own.cells.set(offset, { ...cell, value: alone(state, cell.value, cell.type) });
+    own.depends = false;
+  } else if (dependenceOf(content) !== undefined || "targets" in content)
+    state.memory.set(object, alone(state, content, run.variables.get(Math.floor(object / 256))?.type));
 }
 
 function alone(state: State, value: Value, type: { readonly kind: string } | undefined): Value {

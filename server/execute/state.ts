@@ -67,6 +67,8 @@ export class State {
   inputs: Inputs | null = null;
   /** Values may depend on readings. */
   depends = false;
+  /** The memory when readings were last forgotten: nothing in it depends on any. */
+  plainMemory: Cells | null = null;
   /** CPU cycles that the last wait surely took. */
   waited = 0;
   /** Runs while pulses are timed. */
@@ -93,6 +95,7 @@ export class State {
     copy.facts = this.facts;
     copy.inputs = this.inputs;
     copy.depends = this.depends;
+    copy.plainMemory = this.plainMemory;
     if (this.stopwatch !== null) copy.stopwatch = this.stopwatch.copy();
     if (this.counters !== null) copy.counters = this.counters.copy();
     this.token = {};
