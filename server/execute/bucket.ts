@@ -64,7 +64,7 @@ export class Bucket {
       const version = machine.versionOf(timer.index);
       if (this.seen[timer.index]!.has(version)) continue;
       this.seen[timer.index]!.add(version);
-      this.addTimer(machine, timer, state.conditions, place);
+      this.addTimer(machine, timer, state.madeUnder(timer.index), place);
     }
     const general = machine.generalVersion();
     if (this.seenPorts.has(general)) return;

@@ -136,6 +136,12 @@ function isGate(name: string | undefined): boolean {
   return name !== undefined && /^(?:PRR|GTCCR|ASSR)/.test(name);
 }
 
+/** The index of the timer that the register belongs to. */
+function timerAt(state: State, address: number): number | null {
+  const role = state.machine.layout.roles[address];
+  return role !== undefined && "timer" in role ? (role.timer?.index ?? null) : null;
+}
+
 export function writeRegister(
   run: Run,
   state: State,
@@ -167,6 +173,8 @@ export function writeRegister(
   if (word) writeWord(machine, address, betweenHalves(run, state, address, given), access);
   else writeByte(machine, address, given, access);
   record?.end(given);
+  const slot = timerAt(state, address);
+  if (slot !== null) state.noteMade(slot);
   if (timer !== null && role !== undefined)
     counters?.wrote(machine, timer, role, word || !timer.wide ? given : number.top(WORD), course);
   else if (role?.kind === "clock divisor" || isGate(machine.layout.registers[address]?.name)) state.counters = null;

@@ -52,6 +52,8 @@ export function objectOf(variable: Variable, depth: number): number {
 export class State {
   token: Token = {};
   conditions: Condition | null = null;
+  /** Under which conditions each timer's registers were last written, by the timer's index; none is like all null. */
+  private made: readonly (Condition | null)[] = [];
   /** Depth of calls; locals of different activations are told apart by it. */
   depth = 1;
   /** Upper bound of CPU cycles spent since the last settled point. */
@@ -86,6 +88,7 @@ export class State {
   fork(): State {
     const copy = new State(this.memory.copy(), this.machine.fork());
     copy.conditions = this.conditions;
+    copy.made = this.made;
     copy.depth = this.depth;
     copy.cycles = this.cycles;
     copy.timePassed = this.timePassed;
@@ -131,6 +134,26 @@ export class State {
     this.conditions = { start, end, holds, routine, label, parent, depth: parent === null ? 1 : parent.depth + 1 };
   }
 
+  /** A register of the timer was written here. */
+  noteMade(timer: number): void {
+    if ((this.made[timer] ?? null) === this.conditions) return;
+    const made = [...this.made];
+    while (made.length < timer) made.push(null);
+    made[timer] = this.conditions;
+    this.made = made;
+  }
+
+  /** The conditions to which the timer's present state goes back: they may be those of an earlier turn. */
+  madeUnder(timer: number): Condition | null {
+    return this.made[timer] ?? null;
+  }
+
+  absorbMade(other: State): void {
+    if (this.made === other.made) return;
+    const length = Math.min(this.made.length, other.made.length);
+    this.made = Array.from({ length }, (_, at) => commonConditions(this.made[at] ?? null, other.made[at] ?? null));
+  }
+
   inRoutine(routine: string, start: number): void {
     this.push({ start, end: start, holds: true, routine, label: null });
   }
@@ -140,7 +163,7 @@ export class State {
 export function commonConditions(a: Condition | null, b: Condition | null): Condition | null {
   let left = a;
   let right = b;
-  while (left !== right) {
+  while (!alike(left, right)) {
     if (left === null || right === null) return null;
     if (left.depth > right.depth) left = left.parent;
     else if (right.depth > left.depth) right = right.parent;
@@ -150,6 +173,20 @@ export function commonConditions(a: Condition | null, b: Condition | null): Cond
     }
   }
   return left;
+}
+
+/** The same conditions, though perhaps of another turn. */
+function alike(a: Condition | null, b: Condition | null): boolean {
+  let left = a;
+  let right = b;
+  while (left !== right) {
+    if (left === null || right === null || left.depth !== right.depth) return false;
+    if (left.start !== right.start || left.end !== right.end || left.holds !== right.holds) return false;
+    if (left.routine !== right.routine || left.label !== right.label) return false;
+    left = left.parent;
+    right = right.parent;
+  }
+  return true;
 }
 
 export interface Combine {
@@ -206,6 +243,7 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
   into.depends ||= other.depends;
   into.machine.absorb(other.machine, combine.register);
   into.conditions = commonConditions(into.conditions, other.conditions);
+  into.absorbMade(other);
   into.cycles = Math.max(into.cycles, other.cycles);
   into.timePassed ||= other.timePassed;
   if (into.stopwatch !== null && other.stopwatch !== null) into.stopwatch.absorb(other.stopwatch, combine.widensTimes);
