@@ -20,6 +20,7 @@ import { coreContext } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { spend, spendCycles, spendOn } from "./spending.js";
 import { objectOf, type State } from "./state.js";
+import { apartByValue } from "./table-index.js";
 import { mayHaveStood, passTime } from "./time-passing.js";
 import { isScalar, zeroOf } from "./value.js";
 
@@ -47,7 +48,12 @@ export function execute(run: Run, states: State[], statement: Statement, exits: 
     case "block":
       return executeBlock(run, states, statement.body, exits);
     case "expression":
-      return executeExpression(run, states, statement.expression, statement.start);
+      return executeExpression(
+        run,
+        apartByValue(run, states, statement.expression),
+        statement.expression,
+        statement.start,
+      );
     case "declare":
       for (const state of states) {
         const object = objectOf(statement.variable, state.depth);
