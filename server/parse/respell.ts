@@ -21,6 +21,9 @@ const ATTRIBUTE = /\b__attribute(?:__)?\s*\(\(|\[\[/g;
 const CASE_RANGE = /\bcase\b[^;{}\n]*?\s\.\.\.(?=\s)/g;
 export const CASE_RANGE_OPERATOR = "<=>";
 
+/** avr-gcc's address spaces for C: where data lies, not what it is. */
+const ADDRESS_SPACE = /\b__(?:flash[1-5]?|memx)\b/g;
+
 /** gcc's name for the type of an expression. */
 const TYPEOF = /\b__typeof(?:__)?(?=\s*\()/g;
 
@@ -33,6 +36,7 @@ const CHOSEN_MEMBER = /(?:->|(?<=[A-Za-z_$]\w*\s*|[)\]]\s*)\.)\*(\s*)(?=[A-Za-z_
 export function respelled(text: string): string {
   let spelled = text.replace(FUNCTIONAL_CAST, (word) => RESPELLED_TYPES.get(word) ?? word);
   if (spelled.includes("__attribute") || spelled.includes("[[")) spelled = withoutAttributes(spelled);
+  if (/__flash|__memx/.test(spelled)) spelled = spelled.replace(ADDRESS_SPACE, (word) => " ".repeat(word.length));
   if (spelled.includes("__typeof")) spelled = spelled.replace(TYPEOF, (word) => "decltype".padEnd(word.length));
   if (spelled.includes("...")) {
     spelled = spelled.replace(CASE_RANGE, (label) => label.slice(0, -3) + CASE_RANGE_OPERATOR);

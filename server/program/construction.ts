@@ -257,6 +257,23 @@ export function lowerConstruction(run: Lowering, body: Body, symbol: FunctionSym
   constructParts(run, body, object, record, listed);
 }
 
+/** The elements that `[2] =` or gcc's `[2 ... 5] =` names; null where it names none that is known. */
+export function designated(
+  run: Lowering,
+  body: Body,
+  pair: SyntaxNode,
+): { readonly first: number; readonly last: number } | null {
+  const designator = pair.children.find((part) => part.kind.startsWith("subscript_"));
+  const known = (part: SyntaxNode | undefined): number | undefined =>
+    part === undefined ? undefined : constantOf(lowerExpression(run, body, part));
+  if (designator?.kind === "subscript_range_designator") {
+    const [first, last] = [known(child(designator, "start")), known(child(designator, "end"))];
+    return first === undefined || last === undefined ? null : { first, last };
+  }
+  const only = known(designator?.children.find((part) => part.named));
+  return only === undefined ? null : { first: only, last: only };
+}
+
 function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNode): void {
   const items = expandPacks(
     run,
@@ -269,12 +286,11 @@ function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNo
     let index = 0;
     for (const item of items) {
       if (item.kind === "initializer_pair") {
-        const designator = item.children.find((part) => part.kind === "subscript_designator");
         const value = child(item, "value");
-        const at = designator?.children.find((part) => part.named);
-        const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
-        if (known !== undefined) index = known;
-        if (value !== undefined) initialise(run, body, elementOf(target, index), initialiserOf(value), false);
+        const { first, last } = designated(run, body, item) ?? { first: index, last: index };
+        for (index = first; index <= last && value !== undefined; index++)
+          initialise(run, body, elementOf(target, index), initialiserOf(value), false);
+        index = last;
       } else initialise(run, body, elementOf(target, index), initialiserOf(item), false);
       index++;
     }

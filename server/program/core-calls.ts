@@ -1,7 +1,7 @@
 /** Functions and classes that the sketch does not define: the core's have a model, the rest was not seen. */
 
 import type { SyntaxNode } from "../parse/syntax.js";
-import { values } from "./call-statement.js";
+import { callFunction, values } from "./call-statement.js";
 import { convertTo, rvalue } from "./conversions.js";
 import { CORE_CLASSES, CORE_FUNCTIONS, METHOD_RETURNS } from "./core-functions.js";
 import { inReverse, lowerArguments, lowerAside } from "./evaluation-order.js";
@@ -10,6 +10,8 @@ import { lowerAllocation } from "./heap.js";
 import { delayWithYield } from "./hooks.js";
 import type { Expression, Place } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
+import { functionsBeside } from "./operators.js";
+import { chooseOverload } from "./overloads.js";
 import { calledOn } from "./pins-of-libraries.js";
 import { addressOf, markAddressTaken, namedPlace } from "./places.js";
 import { anything } from "./stand-ins.js";
@@ -31,6 +33,8 @@ export function callCore(
   }
   if (known === undefined) {
     const args = lowerArguments(run, body, argumentNodes);
+    const beside = chooseOverload(run, functionsBeside(run, body, name, args), args, null, body);
+    if (beside !== null) return callFunction(run, body, beside, args, null, node);
     for (const argument of args) {
       const place = namedPlace(argument);
       if (place !== null) markAddressTaken(place);

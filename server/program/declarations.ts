@@ -66,6 +66,9 @@ function declareOne(run: Lowering, scope: Scope, node: SyntaxNode, startup: Body
       const body = child(node, "body");
       const text = name === undefined ? "" : run.textOf(name);
       const inner = text === "" ? namelessNamespace(scope) : namespaceOf(scope, text);
+      // What an inline namespace declares is seen around it.
+      if (node.children.some((part) => part.kind === "inline") && !scope.opened.includes(inner))
+        scope.opened.push(inner);
       if (body !== undefined) declareAll(run, inner, body.children, startup);
       return;
     }

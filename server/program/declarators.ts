@@ -37,7 +37,8 @@ export function readDeclarator(run: Lowering, scope: Scope, node: SyntaxNode, ba
     }
     case "reference_declarator":
     case "abstract_reference_declarator": {
-      const reference: Type = { kind: "reference", to: base };
+      // A reference to a reference is one (C++11 8.3.2).
+      const reference: Type = base.kind === "reference" ? base : { kind: "reference", to: base };
       const inner =
         child(node, "declarator") ?? node.children.find((part) => part.named && part.kind !== "type_qualifier");
       if (inner === undefined) return { name: null, type: reference, function: null, constant: false, bitWidth: null };

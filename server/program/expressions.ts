@@ -17,6 +17,7 @@ import { readCharacter, readNumber } from "./literals.js";
 import type { Body, Lowering } from "./lowering.js";
 import { lowerField, lowerSubscript } from "./member-access.js";
 import { lowerChosenMember, memberPointerAccess } from "./member-pointers.js";
+import { postfixReadAsOutermost } from "./misread.js";
 import { comparisonReadAsTemplate, type Names } from "./misread-templates.js";
 import { fromMeaning, lowerName, lowerThis } from "./names.js";
 import { packElement } from "./packs.js";
@@ -97,8 +98,10 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
       const meant = withoutMisreadTemplates(run, body, node);
       return meant === null ? lowerBinary(run, body, node) : lowerExpression(run, body, meant);
     }
-    case "update_expression":
-      return lowerUpdate(run, body, node);
+    case "update_expression": {
+      const meant = postfixReadAsOutermost(node);
+      return meant === null ? lowerUpdate(run, body, node) : lowerExpression(run, body, meant);
+    }
     case "assignment_expression": {
       const meant = withoutMisreadTemplates(run, body, node);
       return meant === null ? lowerAssignment(run, body, node) : lowerExpression(run, body, meant);

@@ -1,9 +1,7 @@
 /** Lists in braces as values: of a type that is named, or of the type of what they are passed to. */
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
-import { constantOf } from "./constant.js";
-import { type Initialiser, initialise, initialiserOf } from "./construction.js";
+import { designated, type Initialiser, initialise, initialiserOf } from "./construction.js";
 import { readTypeDescriptor } from "./declarators.js";
-import { lowerExpression } from "./expressions.js";
 import type { Expression, Place } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { expandPacks } from "./packs.js";
@@ -53,13 +51,7 @@ export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser):
   let index = 0;
   for (const item of expandPacks(run, body.scope, initialiser.node.children)) {
     if (!item.named) continue;
-    if (item.kind === "initializer_pair") {
-      const at = item.children
-        .find((part) => part.kind === "subscript_designator")
-        ?.children.find((part) => part.named);
-      const known = at === undefined ? undefined : constantOf(lowerExpression(run, body, at));
-      if (known !== undefined) index = known;
-    }
+    if (item.kind === "initializer_pair") index = designated(run, body, item)?.last ?? index;
     index++;
     length = Math.max(length, index);
   }

@@ -10,6 +10,19 @@ function made(kind: string, field: string | null, children: readonly SyntaxNode[
   return { kind, field, named: true, children, start: at.start, end: at.end };
 }
 
+/** `!n++` read as `(!n)++`: what stands behind binds tighter than what stands before. */
+export function postfixReadAsOutermost(node: SyntaxNode): SyntaxNode | null {
+  const operand = child(node, "argument");
+  const operator = child(node, "operator");
+  if (operand?.kind !== "unary_expression" || operator === undefined || operator.start < operand.start) return null;
+  const inner = child(operand, "argument");
+  if (inner === undefined) return null;
+  const counted = made("update_expression", "argument", [inner, operator], { start: inner.start, end: node.end });
+  const argument = postfixReadAsOutermost(counted) ?? counted;
+  const children = operand.children.map((part) => (part === inner ? { ...argument, field: "argument" } : part));
+  return { ...operand, field: node.field, end: node.end, children };
+}
+
 /** `table[i](x);` read as the declaration of a structured binding of type `table`. */
 export function callReadAsDeclaration(node: SyntaxNode): SyntaxNode | null {
   const type = child(node, "type");

@@ -53,6 +53,9 @@ export function fromMeaning(run: Lowering, body: Body, node: SyntaxNode, meaning
     case "functions": {
       const symbol = meaning.set.find((candidate) => candidate.body !== null) ?? meaning.set[0]!;
       if (symbol.template !== null) return unknown(node, `template ${symbol.name} used without a call`);
+      // A weak function that nobody defines is no function: its address is null.
+      if (symbol.weak && meaning.set.every((each) => each.body === null))
+        return { op: "null", type: { kind: "pointer", to: { kind: "void" } }, start, end };
       return functionValue(codeOf(run, symbol), node);
     }
     default:

@@ -27,7 +27,7 @@ export function operatorCall(
     }
   }
   if (name === "operator->" || name === "operator()" || name === "operator[]") return null;
-  const chosen = chooseOverload(run, freeOperators(run, body, name, [left, ...args]), [left, ...args], null, body);
+  const chosen = chooseOverload(run, functionsBeside(run, body, name, [left, ...args]), [left, ...args], null, body);
   return chosen === null ? null : callFunction(run, body, chosen, [left, ...args], null, node);
 }
 
@@ -47,8 +47,13 @@ export function convertObject(
   return callFunction(run, body, chosen, [], selfFor(object, chosen.record), node, object.op !== "variable");
 }
 
-/** Operators outside of classes: those seen from here, and those beside the operands' types (C++11 3.4.2). */
-function freeOperators(run: Lowering, body: Body, name: string, operands: readonly Expression[]): FunctionSymbol[] {
+/** Functions outside of classes: those seen from here, and those beside the operands' types (C++11 3.4.2). */
+export function functionsBeside(
+  run: Lowering,
+  body: Body,
+  name: string,
+  operands: readonly Expression[],
+): FunctionSymbol[] {
   const found = new Set<FunctionSymbol>();
   const look = (scope: Scope | null | undefined): void => {
     const meaning = scope?.find(name);

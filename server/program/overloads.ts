@@ -9,6 +9,7 @@ import type { FunctionSymbol } from "./scope.js";
 import { signatureOf } from "./signatures.js";
 import { anything } from "./stand-ins.js";
 import { instantiateFunction } from "./templates.js";
+import { NO_SUCH_MEMBER } from "./type-syntax.js";
 import { decayed, promoted, referred, sameType, type Type } from "./types.js";
 
 /** The overload that needs the cheapest conversions; null where none fits. Templates are instantiated last. */
@@ -25,7 +26,7 @@ export function chooseOverload(
     let candidate = symbol;
     if (symbol.template !== null) {
       const instance = instantiateFunction(run, symbol, args, explicit ?? undefined, body?.scope ?? symbol.scope);
-      if (instance === null) continue;
+      if (instance === null || isRuledOut(run, instance)) continue;
       candidate = instance;
     } else if (explicit !== null && explicit !== undefined) continue;
     const cost = costOf(run, candidate, args) + (symbol.template !== null ? 0.5 : 0);
@@ -35,6 +36,15 @@ export function chooseOverload(
     }
   }
   return best;
+}
+
+/** Whether a type of the signature does not exist for these arguments (C++11 14.8.2). */
+function isRuledOut(run: Lowering, instance: FunctionSymbol): boolean {
+  const { returns, parameters } = signatureOf(run, instance);
+  const lacking = (type: Type | null): boolean =>
+    type !== null &&
+    (type.kind === "pointer" || type.kind === "reference" ? lacking(type.to) : type === NO_SUCH_MEMBER);
+  return lacking(returns) || parameters.some(({ type }) => lacking(type));
 }
 
 function costOf(run: Lowering, symbol: FunctionSymbol, args: readonly Expression[]): number {

@@ -1,9 +1,11 @@
 /** Types as specifiers spell them: built-in ones, names, classes declared in place. */
+
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { declareClass, declareEnum, instantiateClass } from "./classes.js";
 import { readTypeDescriptor } from "./declarators.js";
 import { lowerExpression } from "./expressions.js";
 import { type Lowering, scratchBody } from "./lowering.js";
+import { namedPlace } from "./places.js";
 import { findQualified } from "./qualified-names.js";
 import type { Scope } from "./scope.js";
 import { bindTemplate } from "./template-binding.js";
@@ -97,7 +99,7 @@ export function readType(run: Lowering, scope: Scope, node: SyntaxNode): Type | 
     case "decltype": {
       const inner = node.children.find((part) => part.named);
       if (inner === undefined || inner.kind === "auto") return null;
-      return typeOfExpression(run, scope, inner);
+      return declaredType(run, scope, inner, run.source.startsWith("__typeof", node.start));
     }
     case "struct_specifier":
     case "class_specifier":
@@ -116,9 +118,21 @@ export function readType(run: Lowering, scope: Scope, node: SyntaxNode): Type | 
   }
 }
 
-function typeOfExpression(run: Lowering, scope: Scope, node: SyntaxNode): Type {
-  return lowerExpression(run, scratchBody(run, scope), node).type;
+/**
+ * decltype (C++11 7.1.6.2): a name's own type; of any other expression that names a place, a reference to it. A register's name
+ * stands for such an expression. gcc's typeof, which the parser is given as decltype, has no references.
+ */
+function declaredType(run: Lowering, scope: Scope, node: SyntaxNode, plain: boolean): Type {
+  const value = lowerExpression(run, scratchBody(run, scope), node);
+  if (plain) return value.type;
+  const meaning = node.kind === "identifier" ? scope.find(run.textOf(node)) : undefined;
+  if (meaning?.kind === "variable") return meaning.variable.type;
+  const place = NAMES.has(node.kind) && value.op !== "register" ? null : namedPlace(value);
+  const isTemporary = place?.op === "variable" && place.variable.name === "";
+  return place === null || isTemporary ? value.type : { kind: "reference", to: value.type };
 }
+
+const NAMES = new Set(["identifier", "qualified_identifier", "field_expression"]);
 
 function sizedType(run: Lowering, scope: Scope, node: SyntaxNode): Type {
   let unsigned = false;
@@ -153,12 +167,24 @@ function sizedType(run: Lowering, scope: Scope, node: SyntaxNode): Type {
   return unsigned ? UINT16 : INT16;
 }
 
+/** What `enable_if<false>::type` is: where it is part of a template's signature, the template is none of those meant. */
+export const NO_SUCH_MEMBER: Type = { kind: "opaque", name: "(no such member)" };
+
+function isMemberOfTemplate(run: Lowering, scope: Scope, node: SyntaxNode): boolean {
+  const outer = child(node, "scope");
+  const name = outer?.kind === "template_type" ? child(outer, "name") : undefined;
+  if (name === undefined || scope.findTemplate(run.textOf(name))?.kind !== "class template") return false;
+  const type = namedType(run, scope, outer!);
+  return type?.kind === "record" && type.record.size >= 0 && type.record.bases.length === 0;
+}
+
 export function namedType(run: Lowering, scope: Scope, node: SyntaxNode): Type | null {
   if (node.kind === "qualified_identifier") {
     const meaning = findQualified(run, scope, node);
     if (meaning?.kind === "type") return meaning.type;
     if (meaning === undefined) {
       const last = child(node, "name");
+      if (isMemberOfTemplate(run, scope, node)) return NO_SUCH_MEMBER;
       if (last !== undefined) return namedType(run, scope, last);
     }
     return { kind: "opaque", name: run.textOf(node) };

@@ -79,6 +79,7 @@ export const NAMED_TYPES: ReadonlyMap<string, Type> = new Map<string, Type>([
   ["word", UINT16],
   ["boolean", BOOL],
   ["bool", BOOL],
+  ["_Bool", BOOL],
   ["char", CHAR],
   ["wchar_t", INT16],
   ["char16_t", UINT16],

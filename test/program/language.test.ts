@@ -131,6 +131,43 @@ const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
     7,
     89,
   ],
+  "counting behind a sign or a not": [
+    `void setup() { uint8_t n = 0, k = 3; if (!n++) OCR2A = n; OCR2B = -k-- + 10; OCR2B += ~k++ & 0x10; OCR2A += k; }`,
+    4,
+    23,
+  ],
+  "ranges of elements": [
+    `const uint8_t t[] = { [0 ... 2] = 5, 7, [5] = 9 }; void setup() { OCR2A = t[2] + t[3]; OCR2B = sizeof t; }`,
+    12,
+    6,
+  ],
+  "templates ruled out by their types": [
+    `template <bool C, typename T> struct If {}; template <typename T> struct If<true, T> { typedef T type; };
+     template <typename T> typename If<sizeof(T) == 1, uint8_t>::type f(T) { return 1; }
+     template <typename T> typename If<(sizeof(T) > 1), uint8_t>::type f(T) { return 2; }
+     void setup() { OCR2A = f((uint8_t)0); OCR2B = f(0L); }`,
+    1,
+    2,
+  ],
+  "decltype of a name and of a place": [
+    `template <typename A, typename B> struct Same { static const uint8_t v = 1; };
+     template <typename A> struct Same<A, A> { static const uint8_t v = 2; };
+     uint8_t a[2]; void setup() { decltype(a[0]) r = a[1]; r = 9; __typeof__(a[0]) c = a[1]; c++; OCR2A = a[1];
+     OCR2B = Same<decltype(a[0]), uint8_t &>::v * 10 + Same<decltype(r), uint8_t>::v; }`,
+    9,
+    21,
+  ],
+  "inline namespaces and functions beside their operands": [
+    `namespace hw { inline namespace v2 { struct Out { uint8_t v; }; uint8_t twice(const Out &o) { return o.v * 2; } } }
+     void setup() { hw::Out o = { 6 }; OCR2A = twice(o); OCR2B = hw::twice(o) + 1; }`,
+    12,
+    13,
+  ],
+  "a weak function that nobody defines": [
+    `extern "C" void hook(void) __attribute__((weak)); void setup() { OCR2A = 1; if (hook) hook(); OCR2B = hook ? 5 : 6; }`,
+    1,
+    6,
+  ],
   "parameter packs": [
     `template <typename T> T sum(T v) { return v; }
      template <typename T, typename... R> T sum(T v, R... rest) { return v + sum(rest...); }
