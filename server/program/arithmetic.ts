@@ -10,11 +10,11 @@ import type { BinaryOperator, Comparison, Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { memberPointer } from "./member-pointers.js";
 import { castInDisguise } from "./misread-casts.js";
-import { convertObject, operatorCall } from "./operators.js";
+import { convertObject, functionsBeside, mayOverload, operatorCall } from "./operators.js";
 import { addressOf, namedPlace } from "./places.js";
 import { anything, unknown } from "./stand-ins.js";
 import { untraced } from "./tracing.js";
-import { BOOL, commonArithmetic, INT16, isNumber, promoted, sizeOf, type Type } from "./types.js";
+import { BOOL, commonArithmetic, INT16, isNumber, promoted, sizeOf } from "./types.js";
 
 export function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const operator = child(node, "operator")?.kind ?? "";
@@ -25,7 +25,7 @@ export function lowerUnary(run: Lowering, body: Body, node: SyntaxNode): Express
   if (member !== null) return member;
   const operand =
     operator === "&" ? untraced(run, () => lowerExpression(run, body, argument)) : lowerExpression(run, body, argument);
-  if (operand.type.kind === "record") {
+  if (mayOverload(operand.type)) {
     const own = operatorCall(run, body, `operator${operator}`, operand, [], node);
     if (own !== null) return own;
   }
@@ -86,7 +86,11 @@ export function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expres
   if (disguised !== null) return lowerExpression(run, body, disguised);
   if (operator === "&&" || operator === "||") return lowerLogical(run, body, node, operator, leftNode, rightNode);
   const parts = [leftNode, rightNode].map((part) => lowerAside(body, () => lowerExpression(run, body, part)));
-  const own = parts.some(([part]) => hasOperators(part.type));
+  const operands = parts.map(([part]) => part);
+  const own =
+    operands.some(({ type }) => type.kind === "record" || type.kind === "opaque") ||
+    (operands.some(({ type }) => mayOverload(type)) &&
+      functionsBeside(run, body, `operator${operator}`, operands).length > 0);
   const [left, right] = (own ? inReverse : inOrder)(run, body, parts) as [Expression, Expression];
   if (own) {
     const called = operatorCall(run, body, `operator${operator}`, left, [right], node);
@@ -99,11 +103,6 @@ export function lowerBinary(run: Lowering, body: Body, node: SyntaxNode): Expres
 function asNumber(run: Lowering, body: Body, expression: Expression, node: Stretch): Expression {
   if (expression.type.kind !== "record") return expression;
   return convertObject(run, body, expression, INT16, node) ?? expression;
-}
-
-/** Types for which the sketch or a library may define operators. */
-function hasOperators(type: Type): boolean {
-  return type.kind === "record" || type.kind === "opaque";
 }
 
 /** An operator between texts of the core or objects of its quiet classes: an unknown result, nothing else. */

@@ -8,7 +8,7 @@ import { lowerExpression } from "./expressions.js";
 import type { BinaryOperator, Expression, Place, Stretch } from "./ir.js";
 import { listAsRecord } from "./lists.js";
 import type { Body, Lowering } from "./lowering.js";
-import { convertObject, operatorCall } from "./operators.js";
+import { convertObject, mayOverload, operatorCall } from "./operators.js";
 import { isPlace, namedPlace } from "./places.js";
 import { unknown } from "./stand-ins.js";
 import { untraced } from "./tracing.js";
@@ -66,7 +66,7 @@ export function lowerAssignment(run: Lowering, body: Body, node: SyntaxNode): Ex
     written = run.written.length;
     run.written.push(root);
   }
-  if (target.type.kind === "record" && operator !== null) {
+  if (operator !== null && mayOverload(target.type)) {
     const own = operatorCall(run, body, `operator${token}`, target, [value], node);
     if (own !== null) return own;
   }
@@ -149,7 +149,7 @@ export function lowerUpdate(run: Lowering, body: Body, node: SyntaxNode): Expres
   const target = place === null ? named : acts(place) ? heldPlace(run, body, place) : place;
   const increment = operatorNode.kind === "++" ? "++" : "--";
   const postfix = operatorNode.start > argument.start;
-  if (target.type.kind === "record") {
+  if (mayOverload(target.type)) {
     const own = operatorCall(
       run,
       body,

@@ -34,7 +34,9 @@ export function cast(run: Lowering, body: Body, expression: Expression, type: Ty
     };
   }
   const converted = convertTo(run, body, expression, type, node);
-  return isPlace(converted) ? converted : { ...converted, start, end };
+  if (isPlace(converted)) return converted;
+  // An enumeration and its base are as wide, and yet two types.
+  return type.kind === "integer" ? { ...converted, type, start, end } : { ...converted, start, end };
 }
 
 export function namedCast(

@@ -1,4 +1,5 @@
 /** Operators and conversions that the sketch defines for its classes. */
+
 import { callFunction } from "./call-statement.js";
 import type { Expression, Stretch } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
@@ -6,6 +7,7 @@ import { chooseConversion, chooseOverload } from "./overloads.js";
 import { isPlace, selfFor } from "./places.js";
 import { scopeOfType } from "./qualified-names.js";
 import type { FunctionSymbol, Scope } from "./scope.js";
+import { signatureOf } from "./signatures.js";
 import type { Type } from "./types.js";
 
 /** An operator that the sketch defines for its classes, as method or as free function; null where there is none. */
@@ -28,7 +30,24 @@ export function operatorCall(
   }
   if (name === "operator->" || name === "operator()" || name === "operator[]") return null;
   const chosen = chooseOverload(run, functionsBeside(run, body, name, [left, ...args]), [left, ...args], null, body);
-  return chosen === null ? null : callFunction(run, body, chosen, [left, ...args], null, node);
+  return chosen === null || !takesEnumerations(run, chosen, [left, ...args])
+    ? null
+    : callFunction(run, body, chosen, [left, ...args], null, node);
+}
+
+/** Types for which the sketch may define operators: classes and enumerations. */
+export function mayOverload(type: Type): boolean {
+  return type.kind === "record" || (type.kind === "integer" && type.enumeration !== undefined);
+}
+
+/** Between plain numbers the built-in operator is nearer than one that takes an enumeration. */
+function takesEnumerations(run: Lowering, symbol: FunctionSymbol, args: readonly Expression[]): boolean {
+  return signatureOf(run, symbol).parameters.every(({ type }, index) => {
+    const wanted = type.kind === "reference" ? type.to : type;
+    const given = args[index]?.type;
+    if (wanted.kind !== "integer" || wanted.enumeration === undefined || given?.kind !== "integer") return true;
+    return wanted.enumeration === given.enumeration;
+  });
 }
 
 /** The object as what one of its conversion operators makes of it, nearest to `wanted`; null where it has none. */
@@ -62,6 +81,6 @@ export function functionsBeside(
   };
   look(body.scope);
   look(body.scope.file);
-  for (const { type } of operands) if (type.kind === "record") look(scopeOfType(run, type)?.parent);
+  for (const { type } of operands) if (mayOverload(type)) look(scopeOfType(run, type)?.parent);
   return [...found];
 }

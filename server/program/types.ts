@@ -160,8 +160,9 @@ export function isArithmetic(type: Type): boolean {
 
 /** Integer promotion: everything narrower than int becomes int (C++11 4.5; on AVR int holds every 8-bit value). */
 export function promoted(type: Type): Type {
-  if (type.kind === "integer" && type.integer.bits < 16) return INT16;
-  return type;
+  if (type.kind !== "integer") return type;
+  if (type.integer.bits < 16) return INT16;
+  return type.enumeration === undefined ? type : integerOf(type.integer.bits, type.integer.signed);
 }
 
 /** The usual arithmetic conversions (C++11 clause 5, paragraph 9). */

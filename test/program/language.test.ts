@@ -168,6 +168,13 @@ const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
     1,
     6,
   ],
+  "operators of enumerations": [
+    `enum class F : uint8_t { a = 1, b = 4 }; F operator|(F x, F y) { return (F)((uint8_t)x | (uint8_t)y | 0x40); }
+     enum M { one, two, three }; M &operator++(M &m) { return m = m == three ? one : (M)(m + 1); } int operator-(M, M) { return 77; }
+     void setup() { OCR2A = (uint8_t)(F::a | F::b) + (two | 8); M m = three; ++m; ++m; OCR2B = m + (three - one) - (three + 1); }`,
+    78,
+    75,
+  ],
   "parameter packs": [
     `template <typename T> T sum(T v) { return v; }
      template <typename T, typename... R> T sum(T v, R... rest) { return v + sum(rest...); }
