@@ -188,5 +188,9 @@ function isUnit(path: string): boolean {
 function isProgram(path: string, files: FileAccess): boolean {
   if (isTab(path) || isHeader(path)) return false;
   const reading = files.read(path);
-  return reading.kind === "text" && /^[^\S\n]*(?:int|void)\s+(?:main|setup)\s*\(/m.test(reading.text);
+  return reading.kind === "text" && ENTRY.test(reading.text);
 }
+
+/** `int main(`, also behind attributes or with them between, and the `main(` of old C, which has no type. */
+const ENTRY =
+  /^(?:main|[^\S\n]*(?:__attribute__\s*\(\([^)]*\)\)\s*)?(?:int|void)\s+(?:__attribute__\s*\(\([^)]*\)\)\s*)?(?:main|setup))\s*\(/m;

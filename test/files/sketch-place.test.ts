@@ -62,6 +62,20 @@ describe("programs without an .ino", () => {
     expect(found.map((place) => names(folder, place)?.units)).toEqual([["lamp/main.cpp", "lamp/motor.cpp"]]);
     expect(names(folder, sketchOf(join(folder, "lamp/motor.cpp"), disk))?.units[0]).toBe("lamp/main.cpp");
   });
+  it.each([
+    "main() { for (;;) ; }",
+    "int\nmain (void)\n{ for (;;) ; }",
+    "int __attribute__((OS_main)) main(void) { for (;;) ; }",
+    "__attribute__((noreturn)) void main(void) { for (;;) ; }",
+  ])("an entry spelled %j", (text) => {
+    const folder = folderOf({
+      "a.c": text,
+      "b.c": "int main(void) { for (;;) ; }",
+      "c.c": "void f(void) {\n  main();\n}",
+    });
+    expect(names(folder, sketchOf(join(folder, "a.c"), disk))?.units).toEqual(["a.c"]);
+    expect(sketchesUnder(folder, disk)).toHaveLength(2);
+  });
   it("a .c that is named is taken as it is", () => {
     const folder = folderOf({ "loose.c": "void turn(void) {}\n" });
     expect(names(folder, sketchFrom(join(folder, "loose.c"), disk))?.units).toEqual(["loose.c"]);
