@@ -19,6 +19,20 @@ export interface TimerRecord {
   readonly places: Set<number>;
 }
 
+/** Bits of one port that are switched. */
+export interface Switching {
+  low: number;
+  high: number;
+  /** By the main program. */
+  byMain: number;
+  byInterrupt: number;
+  /** By analogWrite for a duty of 0 or full: no switching by itself, but half of one where the program does the other half. */
+  lowByDuty: number;
+  highByDuty: number;
+  /** By each interrupt routine, by its name. */
+  readonly routines: Map<string, number>;
+}
+
 /** The settled states of one stretch of the program's life. */
 export class Bucket {
   readonly timers: Map<string, TimerRecord>[];
@@ -35,7 +49,7 @@ export class Bucket {
     >
   >();
   /** Port bits that were written, by address of PORT. */
-  readonly switched = new Map<number, Switched>();
+  readonly switched = new Map<number, Switching>();
   /** Interrupts are held off by the sketch's own words somewhere. */
   masksInterrupts = false;
   /** The longest that an interrupt routine may be late, in CPU cycles. */
@@ -151,24 +165,32 @@ export class Bucket {
     address: number,
     before: number.AbstractInteger,
     after: number.AbstractInteger,
-    byInterrupt: boolean,
+    routine: string | null,
     byDuty: boolean,
   ): void {
-    const mask = (1 << 8) - 1;
-    let entry = this.switched.get(address);
-    if (entry === undefined) {
-      entry = { low: 0, high: 0, byInterrupt: 0, lowByDuty: 0, highByDuty: 0 };
-      this.switched.set(address, entry);
-    }
-    const mayChange = mask & ~((before.ones & after.ones) | (before.zeros & after.zeros));
+    const bits = 0xff & ~((before.ones & after.ones) | (before.zeros & after.zeros));
+    const entry = this.switching(address);
     if (byDuty) {
-      entry.lowByDuty |= mayChange & ~after.ones;
-      entry.highByDuty |= mayChange & ~after.zeros;
+      entry.lowByDuty |= bits & ~after.ones;
+      entry.highByDuty |= bits & ~after.zeros;
       return;
     }
-    entry.low |= mayChange & ~after.ones;
-    entry.high |= mayChange & ~after.zeros;
-    if (byInterrupt) entry.byInterrupt |= mayChange;
+    entry.low |= bits & ~after.ones;
+    entry.high |= bits & ~after.zeros;
+    if (routine === null) entry.byMain |= bits;
+    else {
+      entry.byInterrupt |= bits;
+      entry.routines.set(routine, (entry.routines.get(routine) ?? 0) | bits);
+    }
+  }
+
+  private switching(address: number): Switching {
+    let entry = this.switched.get(address);
+    if (entry === undefined) {
+      entry = { low: 0, high: 0, byMain: 0, byInterrupt: 0, lowByDuty: 0, highByDuty: 0, routines: new Map() };
+      this.switched.set(address, entry);
+    }
+    return entry;
   }
 
   /** Takes in another stretch. */
@@ -197,27 +219,16 @@ export class Bucket {
     this.lateness = Math.max(this.lateness, other.lateness);
     this.pulses.add(other.pulses);
     for (const [address, entry] of other.switched) {
-      const own = this.switched.get(address);
-      if (own === undefined) this.switched.set(address, { ...entry });
-      else {
-        own.low |= entry.low;
-        own.high |= entry.high;
-        own.lowByDuty |= entry.lowByDuty;
-        own.highByDuty |= entry.highByDuty;
-        own.byInterrupt |= entry.byInterrupt;
-      }
+      const own = this.switching(address);
+      own.low |= entry.low;
+      own.high |= entry.high;
+      own.lowByDuty |= entry.lowByDuty;
+      own.highByDuty |= entry.highByDuty;
+      own.byMain |= entry.byMain;
+      own.byInterrupt |= entry.byInterrupt;
+      for (const [routine, bits] of entry.routines) own.routines.set(routine, (own.routines.get(routine) ?? 0) | bits);
     }
   }
-}
-
-/** Bits of a port: which levels they were given, and by whom. */
-export interface Switched {
-  low: number;
-  high: number;
-  byInterrupt: number;
-  /** By analogWrite for a duty of 0 or full: no switching by itself, but half of one where the program does the other half. */
-  lowByDuty: number;
-  highByDuty: number;
 }
 
 /** Writers of direction and level, pin by pin. */

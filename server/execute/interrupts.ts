@@ -177,6 +177,8 @@ function closure(run: Run, entering: State[], routines: readonly Routine[], star
   const states = coarse ? fewer(run, entering, start) : entering;
   const waiting = states.filter((state) => interruptsEnabled(state) !== false);
   if (waiting.length === 0) return states;
+  if (run.untouched === null && waiting.some((state) => routines.some((routine) => isEnabled(state, routine))))
+    run.untouched = waiting.map((state) => state.fork());
   // A routine may come at any of many moments: what it finds is not told apart by what was read before.
   if (waiting.some((state) => [...routines, ...attachedTo(state)].some((routine) => isEnabled(state, routine))))
     for (const state of states) forgetReadings(run, state);

@@ -286,9 +286,10 @@ function writeMemory(run: Run, state: State, target: MemoryTarget, type: Type, v
 /** What an interrupt routine leaves in a variable may be seen by everyone else. */
 function noteShared(run: Run, object: number, value: Value): void {
   // Locals of a routine die with it; what was made by new lives on.
-  if (!run.inInterrupt || (object % 256 !== 0 && run.variables.get(Math.floor(object / 256))?.storage !== "heap"))
-    return;
-  run.interfere(object, value);
+  if (!run.inInterrupt && run.program.interrupts.length === 0) return;
+  if (object % 256 !== 0 && run.variables.get(Math.floor(object / 256))?.storage !== "heap") return;
+  if (run.inInterrupt) run.interfere(object, value);
+  else run.mainLeaves(object, value);
 }
 
 function writeThroughPointer(

@@ -127,8 +127,9 @@ function noteSwitch(
   context: RegisterWriteContext,
 ): void {
   if (context.start < 0) return;
-  run.collector.bucket.noteSwitch(output, before, state.machine.raw(output), run.inInterrupt, run.byDuty);
-  if (!run.inInterrupt && !run.byDuty) run.timing?.wrote(run, state, output, context.flips, context.preserves);
+  const routine = run.inInterrupt ? (run.where.interrupt ?? "") : null;
+  run.collector.bucket.noteSwitch(output, before, state.machine.raw(output), routine, run.byDuty);
+  if (!run.byDuty) run.timing?.wrote(run, state, output, context.flips, context.preserves);
 }
 
 /** Registers that stop timers or move their prescaler. */
@@ -181,7 +182,10 @@ export function writeRegister(
   if (run.collector.regime === "running" && !run.inInterrupt) notePutOff(run, state, address, before);
   if (level !== null) noteSwitch(run, state, output, level, output === address ? context : togglesOf(given, context));
   run.timing?.rewired(run, state, address);
-  if (address === machine.layout.sreg) run.collector.bucket.masksInterrupts = true;
+  if (address === machine.layout.sreg) {
+    run.collector.bucket.masksInterrupts = true;
+    run.timing?.maskedAsStored(run, state);
+  }
   if (run.inInterrupt) noteFromInterrupt(run, state, address, word);
   else {
     run.noteAccess(address, null);

@@ -80,6 +80,14 @@ export class Run {
   private readonly accessed = new Set<number>();
   /** While recurring turns are run once more for their timing. */
   timing: Timing | null = null;
+  /** What the main program leaves in variables while it runs for ever, by object: kept where routines switch pins. */
+  readonly leftByMain = new Map<number, Value>();
+  /** Names of the interrupt routines that write a variable, by object. */
+  readonly writersAmongRoutines = new Map<number, Set<string>>();
+  /** States that a routine could first come into. */
+  untouched: readonly State[] | null = null;
+  /** Variables that the main program wrote in setup after that, by object. */
+  readonly leftLater = new Set<number>();
   /** Functions being executed, outermost first. */
   readonly frames: FunctionCode[] = [];
   /** Registers that interrupt routines have been seen to write. */
@@ -139,8 +147,23 @@ export class Run {
     this.traced[index] = before === undefined ? value : join(before, value);
   }
 
+  /** The main program leaves a value in a variable that routines may read. */
+  mainLeaves(object: number, value: Value): void {
+    if (this.collector.regime === "setup") {
+      if (this.untouched !== null) this.leftLater.add(object);
+      return;
+    }
+    const before = this.leftByMain.get(object);
+    if (before === value) return;
+    this.leftByMain.set(object, before === undefined ? value : join(before, value));
+  }
+
   /** An interrupt routine leaves a value in a variable that others may read. */
   interfere(object: number, value: Value): void {
+    const routine = this.where.interrupt ?? "";
+    const writers = this.writersAmongRoutines.get(object);
+    if (writers === undefined) this.writersAmongRoutines.set(object, new Set([routine]));
+    else writers.add(routine);
     const before = this.interference.get(object);
     if (before === undefined) this.interference.set(object, value);
     else {

@@ -6,7 +6,7 @@ import type { Expression, Statement } from "../program/ir.js";
 import { coreCost } from "./pulses/core-costs.js";
 import { callCost, costOf, costOfStatement, switchCost } from "./pulses/costs.js";
 import { heldUp, interruptionsOf } from "./pulses/load.js";
-import { TimingAbandoned } from "./pulses/timing.js";
+import { variationOf } from "./pulses/variation.js";
 import type { Spell } from "./pulses/waits.js";
 import type { Run } from "./run.js";
 import type { State } from "./state.js";
@@ -16,7 +16,8 @@ const SOME_CYCLES = 10_000;
 
 /** The cost of an expression goes by. */
 export function spend(run: Run, state: State, expression: Expression): void {
-  spendCycles(run, state, costOf(expression));
+  const varies = run.timing === null ? 0 : variationOf(expression);
+  spendCycles(run, state, costOf(expression), expression.start, varies);
 }
 
 /** What a statement costs by itself goes by: calls of the core, conditions and bodies tell theirs when they are reached. */
@@ -26,10 +27,28 @@ export function spendOn(run: Run, states: readonly State[], statement: Statement
     cycles = ownCost(statement);
     ownCosts.set(statement, cycles);
   }
-  if (cycles > 0) for (const state of states) spendCycles(run, state, cycles);
+  if (cycles === 0) return;
+  const place = "start" in statement ? statement.start : 0;
+  const varies = run.timing === null ? 0 : ownVariation(statement, cycles);
+  for (const state of states) spendCycles(run, state, cycles, place, varies);
 }
 
 const ownCosts = new WeakMap<Statement, number>();
+
+function ownVariation(statement: Statement, cycles: number): number {
+  switch (statement.op) {
+    case "expression":
+      return variationOf(statement.expression);
+    case "initialise":
+      return variationOf(statement.value);
+    case "return":
+      return statement.value === null ? 0 : variationOf(statement.value);
+    case "declare":
+      return 0;
+    default:
+      return cycles;
+  }
+}
 
 function ownCost(statement: Statement): number {
   switch (statement.op) {
@@ -52,27 +71,31 @@ function ownCost(statement: Statement): number {
 
 /** A call of the core goes by: what it does, it may do at any time in between. */
 export function spendCore(run: Run, state: State, expression: Extract<Expression, { op: "core" }>): void {
-  const { least, most, after } = coreCost(expression);
-  if (run.timing === null || run.inInterrupt) spendCycles(run, state, most);
-  else if (most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
-  else state.stopwatch?.spendCall(most, least, after);
+  const { least, most, after, varies } = coreCost(expression);
+  if (run.timing?.times(run) !== true) spendCycles(run, state, most);
+  else {
+    if (most === Number.POSITIVE_INFINITY) run.timing.abandon();
+    state.stopwatch?.spendCall(most, least, after, expression.start, varies);
+  }
 }
 
-/** A stretch of code that switches nothing goes by. */
-export function spendCycles(run: Run, state: State, cycles: number): void {
+/** Code at `place` goes by that takes so many cycles at most, and by `varies` of them longer one time than another. */
+export function spendCycles(run: Run, state: State, cycles: number, place = 0, varies = cycles): void {
   state.cycles += cycles === Number.POSITIVE_INFINITY ? SOME_CYCLES : cycles;
-  if (run.inInterrupt) return;
-  if (run.timing !== null) {
-    if (cycles === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
-    state.stopwatch?.spend(cycles);
-  } else if (cycles === Number.POSITIVE_INFINITY) state.counters = null;
+  const { timing } = run;
+  if (timing !== null) {
+    if (!timing.times(run)) return;
+    if (cycles === Number.POSITIVE_INFINITY) timing.abandon();
+    state.stopwatch?.spend(cycles, place, varies);
+  } else if (run.inInterrupt) return;
+  else if (cycles === Number.POSITIVE_INFINITY) state.counters = null;
   else state.counters?.spend(cycles);
 }
 
 /** A wait goes by. */
 export function spendWait(run: Run, state: State, spell: Spell): void {
-  if (run.inInterrupt) return;
-  if (run.timing !== null) run.timing.wait(state, spell);
+  if (run.timing !== null) run.timing.wait(run, state, spell);
+  else if (run.inInterrupt) return;
   else if (spell.most === Number.POSITIVE_INFINITY) state.counters = null;
   else countersNow(run, state)?.wait(spell.least, spell.most, spell.busy);
 }

@@ -18,7 +18,7 @@ const INIT_CYCLES = 300;
 export const INIT_SITE = -1;
 
 export function initCore(run: Run, state: State): void {
-  setEnable(state, true);
+  setEnable(run, state, true);
   const seen = watchStart(run, state);
   const or = (register: string, bits: number): void => {
     const address = run.layout.address(register);

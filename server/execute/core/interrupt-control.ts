@@ -2,13 +2,15 @@
 import type { FunctionCode } from "../../program/ir.js";
 import * as number from "../domain/number.js";
 import { BYTE } from "../hardware/machine.js";
+import type { Run } from "../run.js";
 import type { State } from "../state.js";
 import { isPointer, type Value } from "../value.js";
 import type { CoreCall, Model } from "./core.js";
 
 const ENABLE = 0x80;
 
-export function setEnable(state: State, on: boolean): void {
+export function setEnable(run: Run, state: State, on: boolean): void {
+  run.timing?.masks(run, state, !on);
   const address = state.machine.layout.sreg;
   const before = state.machine.raw(address);
   const after = on
@@ -25,7 +27,7 @@ export function interruptsEnabled(state: State): boolean | null {
 }
 
 function enable(call: CoreCall): null {
-  setEnable(call.state, true);
+  setEnable(call.run, call.state, true);
   if (call.run.inInterrupt) call.run.noteNesting();
   call.state.waited = 0;
   call.state.due = true;
@@ -33,14 +35,14 @@ function enable(call: CoreCall): null {
 }
 
 function disable(call: CoreCall): null {
-  setEnable(call.state, false);
+  setEnable(call.run, call.state, false);
   call.run.collector.bucket.masksInterrupts = true;
   return null;
 }
 
 function beginAtomic(call: CoreCall): Value {
   const before = call.state.machine.raw(call.state.machine.layout.sreg);
-  setEnable(call.state, false);
+  setEnable(call.run, call.state, false);
   call.run.collector.bucket.masksInterrupts = true;
   return before;
 }
@@ -48,6 +50,7 @@ function beginAtomic(call: CoreCall): Value {
 function endAtomic(call: CoreCall): Value {
   const saved = call.values[0];
   if (saved !== undefined && "zeros" in saved) call.state.machine.store(call.state.machine.layout.sreg, saved, -1);
+  call.run.timing?.maskedAsStored(call.run, call.state);
   call.state.waited = 0;
   call.state.due = true;
   return number.constant(0, BYTE);

@@ -13,16 +13,18 @@ export interface Cost {
   readonly most: number;
   /** Of it after the pin has been switched, at most. */
   readonly after: number;
+  /** By how much one call may take longer than another with the same arguments. */
+  readonly varies: number;
 }
 
-const cost = (least: number, most: number, after = most): Cost => ({ least, most, after });
+const cost = (least: number, most: number, after = most, varies = most): Cost => ({ least, most, after, varies });
 const UNBOUNDED = cost(0, Number.POSITIVE_INFINITY);
 
 const COSTS: Readonly<Record<string, Cost>> = {
-  digitalWrite: cost(25, 125, 25),
-  digitalRead: cost(25, 125, 60),
-  pinMode: cost(25, 110),
-  analogWrite: cost(25, 240, 25),
+  digitalWrite: cost(25, 125, 25, 10),
+  digitalRead: cost(25, 125, 60, 10),
+  pinMode: cost(25, 110, 110, 10),
+  analogWrite: cost(25, 240, 25, 30),
   analogReference: cost(0, 20),
   shiftOut: cost(200, 3_000),
   shiftIn: cost(200, 3_500),

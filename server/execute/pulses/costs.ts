@@ -12,8 +12,6 @@ import { type Starts, tripsOf } from "./trip-counts.js";
 
 /** Calling and returning: arguments in registers, up to eighteen registers saved and brought back. */
 export const CALL = 120;
-/** What a routine adds around its body: vector, registers saved and brought back, reti; and the instruction it has to wait for. */
-export const ROUTINE = 120;
 /** A call that is known to be quick and is not seen: a serial buffer asked, a short text copied. */
 const QUICK_CALL = 3_000;
 const FOLDED: ReadonlySet<string> = new Set(["binary", "compare", "convert", "negate", "complement", "not", "choose"]);
@@ -34,12 +32,12 @@ export function costOf(expression: Expression): number {
   return known;
 }
 
-function bytesOf(type: Type): number {
+export function bytesOf(type: Type): number {
   return Math.min(64, Math.max(1, sizeOf(type)));
 }
 
 /** `whole`: calls of the core included. */
-function measure(expression: Expression, whole: boolean): number {
+export function measure(expression: Expression, whole: boolean): number {
   const part = (each: Expression): number => measure(each, whole);
   // `1 << CS11` and the like are worked out by the compiler.
   if (FOLDED.has(expression.op) && constantOf(expression) !== undefined) return bytesOf(expression.type);
@@ -108,7 +106,7 @@ function measure(expression: Expression, whole: boolean): number {
   }
 }
 
-function placeCost(place: Place, whole: boolean): number {
+export function placeCost(place: Place, whole: boolean): number {
   switch (place.op) {
     case "dereference":
       return measure(place.pointer, whole) + 6;
@@ -125,13 +123,13 @@ function placeCost(place: Place, whole: boolean): number {
   }
 }
 
-function conversion(from: Type, to: Type): number {
+export function conversion(from: Type, to: Type): number {
   if ((from.kind === "float") === (to.kind === "float")) return 1 + 2 * Math.max(0, bytesOf(to) - bytesOf(from));
   return 200;
 }
 
 /** libgcc's multiplication and division, avr-libc's floats. Shifts by a variable go bit by bit. */
-function operation(operator: string, type: Type): number {
+export function operation(operator: string, type: Type): number {
   const bytes = bytesOf(type);
   if (type.kind === "float") return operator === "/" ? 700 : operator === "*" ? 350 : 350;
   switch (operator) {

@@ -9,7 +9,7 @@ import type { TimerSlot } from "../hardware/layout.js";
 import { modesOf, shortestPeriod } from "../hardware/modes.js";
 import type { Run } from "../run.js";
 import type { State } from "../state.js";
-import { costOfFunction, ROUTINE } from "./costs.js";
+import { costOfRoutine } from "./routine-cost.js";
 
 /** One source of interruptions. */
 export interface Interruption {
@@ -26,13 +26,18 @@ const TONE_ROUTINE = 150;
 const SERVO_ROUTINE = 250;
 const ASSUMED_RATE = 1_000;
 
-/** Everything that may interrupt the program while it is in one of the states. */
-export function interruptionsOf(run: Run, states: readonly State[]): Interruption[] {
+/** Everything that may interrupt the program while it is in one of the states, but for one routine. */
+export function interruptionsOf(
+  run: Run,
+  states: readonly State[],
+  except: FunctionCode | null = null,
+): Interruption[] {
   if (states.every((state) => interruptsEnabled(state) === false)) return [];
   const found: Interruption[] = [];
   const sources = [...run.program.interrupts, ...new Set(states.flatMap((state) => state.core.attached))];
   for (const code of sources) {
-    const cycles = ROUTINE + costOfFunction(code) + (code.interrupt === null ? 150 : 0);
+    if (code === except) continue;
+    const cycles = costOfRoutine(code) + (code.interrupt === null ? 150 : 0);
     const timer = timerOf(run, code);
     if (timer === null) found.push({ cycles, every: run.target.clockHz / ASSUMED_RATE });
     else if (states.some((state) => mayBeOn(run, state, code))) found.push({ cycles, every: shortest(states, timer) });
@@ -108,7 +113,8 @@ const MASKED_BY_CORE = 60;
 /** The instruction under way, saving the place, jumping (section 7.7: four cycles; four more after sleep). */
 const ENTRY = 10;
 
-/** How late a routine may start, the others coming first; Infinity where the sketch holds interrupts off by itself. */
-export function lateness(interruptions: readonly Interruption[], masked: boolean): number {
-  return masked ? Number.POSITIVE_INFINITY : MASKED_BY_CORE + ENTRY + heldUp(interruptions, MASKED_BY_CORE);
+/** How late a routine may start, the others coming first; `masked`: the longest for which the sketch holds interrupts off. */
+export function lateness(interruptions: readonly Interruption[], masked: number): number {
+  const held = Math.max(MASKED_BY_CORE, masked);
+  return held + ENTRY + heldUp(interruptions, held);
 }

@@ -8,6 +8,7 @@ import type { Run } from "../run.js";
 import { absorb, type Combine, covered, JOIN, type State, sameForPins, widening } from "../state.js";
 import { interruptionsOf, lateness } from "./load.js";
 import { pinKey } from "./pulse-records.js";
+import { comesBack, routineCourses } from "./routine-pulses.js";
 import { started } from "./stopwatch.js";
 import { Timing, TimingAbandoned, type WatchedPin } from "./timing.js";
 
@@ -29,21 +30,68 @@ export function timePulses(
   entering: readonly State[],
   round: (states: State[]) => State[],
 ): void {
-  running.lateness = Math.max(running.lateness, lateness(interruptionsOf(run, entering), running.masksInterrupts));
   const switched = pinsSwitched(run, running);
-  const watched = switched.filter((pin) => !pin.byInterrupt);
-  const timing = new Timing(watched, Math.min(run.steps + Math.max(FREE_STEPS, run.steps / 4), run.limits.steps));
-  const times =
-    watched.length === 0 || run.exhausted || entering.length === 0 ? null : measured(run, timing, entering, round);
+  const byMain = switched.filter((pin) => !pin.byInterrupt);
+  const byRoutines = switched.filter((pin) => pin.byInterrupt && !pin.byMain);
+  const follows = entering.length > 0 && !run.exhausted;
+  const times = follows && byMain.length > 0 ? turnsTimed(run, byMain, entering, round) : null;
+  const plays = entering.some((state) => state.core.tonePin !== -1);
+  let masked = 0;
+  if (running.masksInterrupts && (byRoutines.length > 0 || plays)) masked = longestMasked(run, entering, round);
+  running.lateness = Math.max(running.lateness, lateness(interruptionsOf(run, entering), masked));
+  const routines = follows && byRoutines.length > 0 ? routinesTimed(run, running, byRoutines, entering, masked) : [];
   for (const pin of switched) {
     const key = pinKey(pin.output, pin.bit);
-    const found = pin.byInterrupt ? null : (times?.pulses.of(key) ?? null);
-    running.pulses.note(key, found);
+    const found = [times, ...routines].map((bucket) => bucket?.pulses.of(key)).find((pulse) => pulse !== undefined);
+    running.pulses.note(key, found ?? null);
   }
+}
+
+type Round = (states: State[]) => State[];
+
+function stepsAtMost(run: Run): number {
+  return Math.min(run.steps + Math.max(FREE_STEPS, run.steps / 4), run.limits.steps);
+}
+
+/** Pins that the main program switches. */
+function turnsTimed(run: Run, pins: readonly WatchedPin[], entering: readonly State[], round: Round): Bucket | null {
+  const timing = new Timing(pins, stepsAtMost(run), null);
+  return measured(run, timing, () => settled(run, timing, entering, round));
+}
+
+/** The longest for which the recurring turns hold interrupts off; Infinity where that is not known. */
+function longestMasked(run: Run, entering: readonly State[], round: Round): number {
+  const timing = new Timing([], stepsAtMost(run), null);
+  return measured(run, timing, () => settled(run, timing, entering, round)) === null
+    ? Number.POSITIVE_INFINITY
+    : timing.longestMasked;
+}
+
+/** Pins that the routines of one timer switch. */
+function routinesTimed(
+  run: Run,
+  running: Bucket,
+  pins: readonly WatchedPin[],
+  heads: readonly State[],
+  masked: number,
+): (Bucket | null)[] {
+  return routineCourses(run, running, pins, heads, masked).map((course) => {
+    const timing = new Timing(course.pins, stepsAtMost(run), course.late);
+    return measured(run, timing, () => {
+      const back = comesBack(run, course, timing);
+      if (back === null) return null;
+      return settled(run, timing, back.states, (states) => {
+        let current = states;
+        for (let count = 0; count < back.periods; count++) current = course.round(run, timing, current);
+        return current;
+      });
+    });
+  });
 }
 
 interface SwitchedPin extends WatchedPin {
   readonly byInterrupt: boolean;
+  readonly byMain: boolean;
 }
 
 /** Pins that are written high here and low there. */
@@ -54,27 +102,25 @@ function pinsSwitched(run: Run, running: Bucket): SwitchedPin[] {
       const mask = 1 << bit;
       if ((entry.low & entry.high & mask) === 0) continue;
       const channels = run.layout.channels.filter((channel) => channel.output === output && channel.bit === bit);
-      found.push({ output, direction: output - 1, bit, channels, byInterrupt: (entry.byInterrupt & mask) !== 0 });
+      const [byMain, byInterrupt] = [(entry.byMain & mask) !== 0, (entry.byInterrupt & mask) !== 0];
+      found.push({ output, direction: output - 1, bit, channels, byInterrupt, byMain });
     }
   }
   return found;
 }
 
-/** The bucket of a round that adds nothing; null where none is reached. Everything else in the run is as before. */
-function measured(
-  run: Run,
-  timing: Timing,
-  entering: readonly State[],
-  round: (states: State[]) => State[],
-): Bucket | null {
-  const { collector, steps, unrolled, inInterrupt, where } = run;
+/** What a timing finds; null where it is given up. Everything else in the run is as before. */
+function measured(run: Run, timing: Timing, work: () => Bucket | null): Bucket | null {
+  const { collector, steps, unrolled, inInterrupt, where, routineRuns, interferenceGrew } = run;
   const { bucket } = collector;
   const frames = run.frames.length;
   run.timing = timing;
   run.unrolled = 0;
+  run.routineRuns = 0;
   collector.muted = true;
+  collector.bucket = new Bucket(collector.layout);
   try {
-    return settled(run, timing, entering, round);
+    return work();
   } catch (error) {
     if (!(error instanceof TimingAbandoned)) throw error;
     return null;
@@ -82,6 +128,8 @@ function measured(
     run.timing = null;
     run.steps = steps;
     run.unrolled = unrolled;
+    run.routineRuns = routineRuns;
+    run.interferenceGrew = interferenceGrew;
     run.inInterrupt = inInterrupt;
     run.where = where;
     run.frames.length = frames;
@@ -102,7 +150,7 @@ function settled(
   for (let count = 0; count < MAX_ROUNDS; count++) {
     const bucket = new Bucket(run.collector.layout);
     run.collector.bucket = bucket;
-    timing.interruptions = interruptionsOf(run, heads);
+    if (timing.late === null) timing.interruptions = interruptionsOf(run, heads);
     const after = round(heads.map((state) => state.fork()));
     let grew = false;
     for (const state of after) {
@@ -112,7 +160,7 @@ function settled(
       grew ||= next.grew;
     }
     if (!grew) return bucket;
-    if (bucket.pulses.lost(keys)) return null;
+    if (keys.length > 0 && bucket.pulses.lost(keys)) return null;
   }
   return null;
 }

@@ -9,7 +9,7 @@ import type { Run } from "../run.js";
 import type { State } from "../state.js";
 import { heldUp, type Interruption } from "./load.js";
 import { pinKey, pulseOf } from "./pulse-records.js";
-import { type Change, FALL, RISE, type Strand } from "./stopwatch.js";
+import { type Change, FALL, laterBy, type Mark, RISE, type Strand } from "./stopwatch.js";
 import type { Spell } from "./waits.js";
 import { between, busySince, type Interval } from "./zone.js";
 
@@ -26,11 +26,15 @@ export class TimingAbandoned extends Error {}
 
 export class Timing {
   interruptions: readonly Interruption[] = [];
+  /** The longest for which the program holds interrupts off by itself. */
+  longestMasked = 0;
 
   constructor(
     readonly pins: readonly WatchedPin[],
     /** Steps of the run at which the timing is given up. */
     readonly stepsAtMost: number,
+    /** Where interrupt routines are timed: how late each may start. Null: the main program is. */
+    readonly late: number | null,
   ) {}
 
   goOn(steps: number): void {
@@ -42,17 +46,26 @@ export class Timing {
     throw new TimingAbandoned();
   }
 
+  /** Whether it is this code that is timed. */
+  times(run: Run): boolean {
+    return run.inInterrupt === (this.late !== null);
+  }
+
   /** The program waits. */
-  wait(state: State, spell: Spell): void {
+  wait(run: Run, state: State, spell: Spell): void {
+    if (!this.times(run)) return;
     // Turns recur: a wait without an end lies between two rises of every pin.
-    if (spell.most === Number.POSITIVE_INFINITY) throw new TimingAbandoned();
+    const endless = spell.most === Number.POSITIVE_INFINITY;
+    if (endless && (this.pins.length > 0 || state.stopwatch?.holdsOff === true)) this.abandon();
     // A routine may hold up the end of the wait, once each; what comes later is added where it is measured.
-    const late = heldUp(this.interruptions, spell.busy < spell.most ? spell.busy : 0);
-    state.stopwatch?.pass(spell.least, spell.most + (spell.busy < spell.most ? late : 0), spell.busy);
+    const waits = spell.busy < spell.most;
+    const late = waits ? heldUp(this.interruptions, spell.busy) : 0;
+    state.stopwatch?.pass(spell.least, spell.most + late, spell.busy);
   }
 
   /** A register has been written: `output` is the PORT behind it, where there is one. */
   wrote(run: Run, state: State, output: number, flips: number, kept: number): void {
+    if (!this.times(run)) return;
     for (const [index, pin] of this.pins.entries()) {
       if (pin.output !== output) continue;
       const mask = 1 << pin.bit;
@@ -63,7 +76,7 @@ export class Timing {
       }
       const level = bitOf(state.machine.raw(output), pin.bit);
       const change: Change = (flips & mask) !== 0 ? "flip" : level === null ? "any" : level ? "high" : "low";
-      state.stopwatch?.change(index, change, (strand) => this.edge(run, pin, strand));
+      state.stopwatch?.change(index, change, (strand, mark) => this.edge(run, pin, strand, mark));
     }
   }
 
@@ -76,7 +89,7 @@ export class Timing {
   }
 
   /** An output that no unit drives. */
-  private follows(state: State, pin: WatchedPin): boolean {
+  follows(state: State, pin: WatchedPin): boolean {
     return (
       bitOf(state.machine.raw(pin.direction), pin.bit) === true &&
       pin.channels.every((channel) => alternativesOf(state.machine, channel).every((entry) => entry.com.max === 0))
@@ -95,18 +108,34 @@ export class Timing {
     run.collector.bucket.pulses.note(pinKey(pin.output, pin.bit), null);
   }
 
-  private edge(run: Run, pin: WatchedPin, strand: Strand): void {
+  /** Interrupts are held off, or let in again. */
+  masks(run: Run, state: State, on: boolean): void {
+    if (!this.times(run) || state.stopwatch === null) return;
+    if (on) state.stopwatch.holdOff();
+    else if (state.stopwatch.holdsOff) this.longestMasked = Math.max(this.longestMasked, state.stopwatch.letIn());
+  }
+
+  /** The status register has been written: where it is not known what to, interrupts may still be held off. */
+  maskedAsStored(run: Run, state: State): void {
+    const enabled = bitOf(state.machine.raw(state.machine.layout.sreg), 7);
+    if (enabled !== null) this.masks(run, state, !enabled);
+  }
+
+  private edge(run: Run, pin: WatchedPin, strand: Strand, mark: Mark): void {
     const { zone } = strand;
     // A pulse is measured from rise to rise: at the second one, where the first and the fall between were seen.
     if (strand.high || zone.events.length < 2) return;
-    const period = this.drawnOut(between(zone, RISE, null), busySince(zone, RISE));
-    const high = this.drawnOut(between(zone, RISE, FALL), busySince(zone, RISE));
-    const low = this.drawnOut(between(zone, FALL, null), busySince(zone, FALL));
+    const period = this.drawnOut(between(zone, RISE, null), laterBy(mark, strand.rise), busySince(zone, RISE));
+    const high = this.drawnOut(between(zone, RISE, FALL), laterBy(strand.fall, strand.rise), busySince(zone, RISE));
+    const low = this.drawnOut(between(zone, FALL, null), laterBy(mark, strand.fall), busySince(zone, FALL));
     run.collector.bucket.pulses.note(pinKey(pin.output, pin.bit), pulseOf(period, high, low));
   }
 
-  /** With the time that interrupt routines take. */
-  private drawnOut(interval: Interval, busy: number): Interval {
+  /** With the time that interrupt routines take from the program; a routine's own edges come late by as much. */
+  private drawnOut(interval: Interval, later: Interval, busy: number): Interval {
+    if (this.late !== null) {
+      return { least: interval.least + later.least - this.late, most: interval.most + later.most + this.late };
+    }
     const most = interval.most + heldUp(this.interruptions, Math.min(busy, interval.most));
     return { least: interval.least, most };
   }

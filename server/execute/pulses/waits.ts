@@ -105,14 +105,17 @@ export function countedSpell(length: Value | undefined, perUnit: number, zeroMea
   return { least: Math.floor(perUnit * least), most: longest, busy: longest };
 }
 
-/** analogRead: 13 clocks of the converter, 25 for the first, and up to one more until it starts (DS40002061 section 24.4). */
+/**
+ * analogRead: 13 clocks of the converter, and up to one more until it starts; 25 for the first after it was switched on,
+ * which does not recur while it stays on (DS40002061 section 24.4, table 24-1).
+ */
 export function conversionSpell(machine: Machine, address: number): Spell {
   const control = machine.raw(address);
   const divisors = [2, 2, 4, 8, 16, 32, 64, 128];
   const possible = divisors.filter((_, select) => ((select & control.zeros) | (~select & 7 & control.ones)) === 0);
   return {
     least: 13 * Math.min(...possible),
-    most: 26 * Math.max(...possible) + 200,
+    most: ((control.ones & 0x80) !== 0 ? 15 : 26) * Math.max(...possible) + 200,
     // The converter runs on by itself while a routine runs.
     busy: 200,
   };

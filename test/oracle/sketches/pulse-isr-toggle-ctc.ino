@@ -1,0 +1,15 @@
+// Timer 1 in CTC, its routine turns a pin over: 500 Hz.
+ISR(TIMER1_COMPA_vect) {
+  PORTB ^= _BV(PORTB0);
+}
+
+void setup() {
+  DDRB |= _BV(DDB0);
+  TCCR1A = 0;
+  TCCR1B = _BV(WGM12) | _BV(CS11);
+  OCR1A = 1999;
+  TIMSK1 = _BV(OCIE1A);
+}
+
+void loop() {
+}
