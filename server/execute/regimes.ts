@@ -25,6 +25,9 @@ interface Course {
   /** Null where no turn ever ends. */
   readonly running: Bucket | null;
   readonly recurring: readonly State[];
+  /** States in which a stretch of so many turns begins that leads back to such. */
+  readonly heads: readonly State[];
+  readonly turns: number;
 }
 
 /** Runs `turn` for ever from the given states. No state comes out: what follows is never reached. */
@@ -41,13 +44,20 @@ export function runForever(run: Run, states: State[], place: number, turn: (stat
   for (const state of states) forgetReadings(run, state);
   let entering: State[] | null = run.onTime(states, place);
   while (entering !== null) {
-    const { startUp, running, recurring }: Course = follow(run, entering, place, turn);
+    const { startUp, running, recurring, heads, turns }: Course = follow(run, entering, place, turn);
     for (const bucket of startUp) outer.add(bucket);
     // Where no turn ends, something inside runs for ever and has put its states on record, or nothing is left.
     entering = running === null ? null : run.afterRoutines(recurring, place);
     // What was seen only before a routine first came does not recur.
     if (entering !== null) outer.add(running!);
-    else if (running !== null) run.running(collector.layout).add(running);
+    else if (running !== null) {
+      timePulses(run, running, heads, (states) => {
+        let current = states;
+        for (let count = 0; count < turns; count++) current = endTurn(run, turn(current), place);
+        return current;
+      });
+      run.running(collector.layout).add(running);
+    }
   }
   collector.bucket = outer;
   collector.regime = outerRegime;
@@ -84,29 +94,26 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
     const back = alike.get(print)?.find((index) => index >= first && sameSet(run, history[index]!, current));
     if (back !== undefined) {
       const running = new Bucket(collector.layout);
-      const recurring = turns.slice(back);
-      for (const each of recurring) running.add(each);
+      for (const recurring of turns.slice(back)) running.add(recurring);
       for (const each of putOffs.slice(back)) run.putOff.add(each);
-      timePulses(run, running, history[back]!, (states) =>
-        recurring.reduce((following) => endTurn(run, turn(following), place), states),
-      );
-      return { startUp: turns.slice(0, back), running, recurring: history.slice(back).flat() };
+      const heads = history[back]!;
+      return {
+        startUp: turns.slice(0, back),
+        running,
+        recurring: history.slice(back).flat(),
+        heads,
+        turns: turns.length - back,
+      };
     }
     run.unrolled += run.steps - steps;
     if (run.unrolled > run.limits.unrolledSteps && count > 1) break;
   }
-  if (current.length === 0) return { startUp: turns, running: null, recurring: [] };
+  if (current.length === 0) return { startUp: turns, running: null, recurring: [], heads: [], turns: 0 };
   for (const state of current) state.counters = null;
   // States after the first turn recur, or may: the fixed point starts from them.
-  const from = [...(history[1] ?? current), ...current];
-  const settled = settleForever(
-    run,
-    from.map((state) => state.fork()),
-    place,
-    turn,
-  );
-  timePulses(run, settled.running, from, (states) => endTurn(run, turn(states), place));
-  return { startUp: turns.slice(0, 1), ...settled };
+  const heads = [...(history[1] ?? current), ...current];
+  const from = heads.map((state) => state.fork());
+  return { startUp: turns.slice(0, 1), ...settleForever(run, from, place, turn), heads, turns: 1 };
 }
 
 /** The end of a turn is a settled point. */

@@ -313,7 +313,9 @@ function noteArrival(machine: Machine, timer: TimerSlot, channel: ChannelSlot): 
 }
 
 function togglePort(machine: Machine, output: number, mask: number.AbstractInteger, access: Access): void {
-  storePort(machine, output, number.xor(machine.raw(output), mask, BYTE), access);
+  // Zeros leave their bits as they are, whatever those are.
+  const preserves = access.preserves | mask.zeros;
+  storePort(machine, output, number.xor(machine.raw(output), mask, BYTE), { ...access, preserves });
 }
 
 function storePort(machine: Machine, address: number, value: number.AbstractInteger, access: Access): void {

@@ -15,11 +15,11 @@ import type { Run } from "../run.js";
 import { type State, sameForPins } from "../state.js";
 import { anything, join } from "../value.js";
 import { interruptionsOf, lateness } from "./load.js";
-import { type Schedule, sameSchedule, scheduleOf } from "./schedule.js";
+import { type Schedule, Schedules, sameSchedule } from "./schedule.js";
 import type { Timing, WatchedPin } from "./timing.js";
 
 /** Periods that are followed in search of one that comes back. */
-const PERIODS = 1_100;
+const PERIODS = 2_200;
 /** Ways that one period may go. */
 const WAYS = 8;
 
@@ -43,7 +43,8 @@ export function routineCourses(
 ): RoutineCourse[] {
   const courses: RoutineCourse[] = [];
   for (const timer of run.layout.timers) {
-    const schedule = steadySchedule(run, running, heads, (state) => scheduleOf(run, state, timer));
+    const schedules = new Schedules(run, timer);
+    const schedule = steadySchedule(run, running, heads, schedules);
     if (schedule === null || schedule.routines.length === 0) continue;
     const names = new Set(schedule.routines.map(({ code }) => code.name));
     const own = pins.filter((pin) => switchedOnlyBy(running, pin, names));
@@ -55,21 +56,16 @@ export function routineCourses(
       pins: own,
       late,
       entering: [start],
-      round: (_, timing, states) => period(run, running, timing, names, schedule.timer.index, states),
+      round: (_, timing, states) => period(run, running, timing, names, schedules, states),
     });
   }
   return courses;
 }
 
-function steadySchedule(
-  run: Run,
-  running: Bucket,
-  heads: readonly State[],
-  of: (state: State) => Schedule | null,
-): Schedule | null {
-  const schedules = heads.map(of);
-  const first = schedules[0] ?? null;
-  if (first === null || run.routinesNest || schedules.includes(null)) return null;
+function steadySchedule(run: Run, running: Bucket, heads: readonly State[], schedules: Schedules): Schedule | null {
+  const found = heads.map((head) => schedules.of(head));
+  const first = found[0] ?? null;
+  if (first === null || run.routinesNest || found.includes(null)) return null;
   const { timer } = first;
   if (running.timers[timer.index]!.size === 0) return null;
   // Nothing that runs may put a routine's moment off; TOP and compare values only the routines themselves may set.
@@ -196,12 +192,12 @@ function period(
   running: Bucket,
   timing: Timing,
   names: ReadonlySet<string>,
-  timer: number,
+  schedules: Schedules,
   states: State[],
 ): State[] {
   const after: State[] = [];
   for (const entering of states) {
-    const schedule = scheduleOf(run, entering, run.layout.timers[timer]!);
+    const schedule = schedules.of(entering);
     if (schedule === null) timing.abandon();
     let current = [entering];
     let now = 0;
@@ -211,14 +207,14 @@ function period(
         state.stopwatch?.pass(due.at - now, due.at - now, 0);
         if (due.at === schedule.period && now < due.at) takeOverBuffers(state.machine, schedule.period);
         forgetOthers(run, running, names, state);
-        next.push(...once(run, timing, state, due.code, index + 1, schedule));
+        next.push(...once(run, timing, state, due.code, index + 1, schedules, schedule));
       }
       now = due.at;
       current = next;
       // What a routine changes before the period is over would count at once.
       if (due.at < schedule.period) {
         for (const state of current) {
-          const then = scheduleOf(run, state, schedule.timer);
+          const then = schedules.of(state);
           if (then === null || !sameSchedule(then, schedule)) timing.abandon();
         }
       }
@@ -242,7 +238,15 @@ function period(
 }
 
 /** The routine is called; it has to be over before it is due again. */
-function once(run: Run, timing: Timing, state: State, code: FunctionCode, path: number, schedule: Schedule): State[] {
+function once(
+  run: Run,
+  timing: Timing,
+  state: State,
+  code: FunctionCode,
+  path: number,
+  schedules: Schedules,
+  schedule: Schedule,
+): State[] {
   const outer = run.where;
   run.inInterrupt = true;
   run.where = { functionName: code.name, interrupt: code.name };
@@ -254,7 +258,7 @@ function once(run: Run, timing: Timing, state: State, code: FunctionCode, path: 
   for (const each of after) {
     each.due = false;
     const taken = each.stopwatch?.leaveRoutine() ?? 0;
-    const then = scheduleOf(run, each, schedule.timer)?.period ?? 0;
+    const then = schedules.of(each)?.period ?? 0;
     if (taken + (timing.late ?? 0) >= Math.min(schedule.period, then)) timing.abandon();
   }
   return after;

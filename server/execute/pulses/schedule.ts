@@ -26,8 +26,40 @@ export interface Schedule {
   readonly routines: readonly Due[];
 }
 
-/** Null where it is not known, or never the same. */
-export function scheduleOf(run: Run, state: State, timer: TimerSlot): Schedule | null {
+interface Known {
+  readonly version: number;
+  readonly mask: number.AbstractInteger;
+  readonly status: number.AbstractInteger;
+  readonly schedule: Schedule | null;
+}
+
+/** The schedules of one timer, worked out again only where something has changed. */
+export class Schedules {
+  private last: Known | null = null;
+  private readonly maskAddress: number;
+
+  constructor(
+    private readonly run: Run,
+    readonly timer: TimerSlot,
+  ) {
+    this.maskAddress = run.layout.address(timer.fact.interruptMask);
+  }
+
+  /** Null where it is not known, or never the same. */
+  of(state: State): Schedule | null {
+    const { machine } = state;
+    const version = machine.versionOf(this.timer.index);
+    const mask = machine.raw(this.maskAddress);
+    const status = machine.raw(machine.layout.sreg);
+    const { last } = this;
+    if (last !== null && last.version === version && last.mask === mask && last.status === status) return last.schedule;
+    const schedule = scheduleOf(this.run, state, this.timer);
+    this.last = { version, mask, status, schedule };
+    return schedule;
+  }
+}
+
+function scheduleOf(run: Run, state: State, timer: TimerSlot): Schedule | null {
   const { machine } = state;
   if (interruptsEnabled(state) !== true || !countsOn(machine, timer)) return null;
   const [clock, ...clocks] = clocksOf(machine, timer) ?? [];

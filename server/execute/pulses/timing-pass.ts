@@ -30,6 +30,8 @@ export function timePulses(
   entering: readonly State[],
   round: (states: State[]) => State[],
 ): void {
+  // Where something grew that was relied on, everything is run once more.
+  if (run.interferenceGrew) return;
   const switched = pinsSwitched(run, running);
   const byMain = switched.filter((pin) => !pin.byInterrupt);
   const byRoutines = switched.filter((pin) => pin.byInterrupt && !pin.byMain);
