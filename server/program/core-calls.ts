@@ -189,7 +189,7 @@ export function callCoreMethod(
     };
   }
   if (className.startsWith("result of ") && quietOrigin(className)) {
-    return anything(node, result, args);
+    return { ...anything(node, result, args), takesTime: false } as Expression;
   }
   return { op: "unknown", why: `${full}() was not seen`, operands: args, harmless: false, type: result, start, end };
 }

@@ -99,11 +99,16 @@ export function measure(expression: Expression, whole: boolean): number {
         (sum, operand) => sum + part(operand),
         expression.takesTime === true || expression.why !== ""
           ? Number.POSITIVE_INFINITY
-          : (expression.cycles ?? QUICK_CALL),
+          : (expression.cycles ?? (isPlaceholder(expression) ? 0 : QUICK_CALL)),
       );
     default:
       return placeCost(expression, whole);
   }
+}
+
+/** Stands for a value that nobody uses or knows: nothing is called. */
+function isPlaceholder(expression: Extract<Expression, { op: "unknown" }>): boolean {
+  return expression.operands.length === 0 && expression.takesTime === undefined;
 }
 
 export function placeCost(place: Place, whole: boolean): number {
