@@ -1,13 +1,14 @@
 /** What the oracle is asked for on its command line. */
 import type { BoardId } from "./compile.js";
 
-export const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--board uno|nano|mega] [PATH...]
+export const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--ms N] [--board uno|nano|mega] [PATH...]
                                   [--keep DIR] [--observe] [--json FILE] [--list] [--sheet] [--own-core]
        node test/oracle/run.mjs --shrink [--inexact] [--seconds N] [--board B] PATH...
   --hand     the sketches under test/oracle/sketches
   --core     one tiny sketch for each call of the core
   --count N  N random sketches, from --seed S (default 1)
   PATH       sketches of your own, for --board (default uno)
+  --ms N     simulated milliseconds at least for random sketches (default 300, with inputs four times 200)
   --keep DIR writes the random sketches there and leaves them
   --observe  only compiles and simulates, and prints what was seen
   --json F   writes every verdict to F
@@ -33,6 +34,7 @@ export interface Options {
   shrink: boolean;
   inexact: boolean;
   seconds: number;
+  milliseconds: number | null;
   paths: string[];
 }
 
@@ -52,6 +54,7 @@ export function parseOptions(args: readonly string[]): Options | string {
     shrink: false,
     inexact: false,
     seconds: 300,
+    milliseconds: null,
     paths: [],
   };
   for (let at = 0; at < args.length; at++) {
@@ -68,6 +71,7 @@ export function parseOptions(args: readonly string[]): Options | string {
     else if (arg === "--seconds") options.seconds = Number(value());
     else if (arg === "--count") options.count = Number(value());
     else if (arg === "--seed") options.seed = Number(value());
+    else if (arg === "--ms") options.milliseconds = Number(value());
     else if (arg === "--keep") options.keep = value();
     else if (arg === "--json") options.json = value();
     else if (arg === "--board") options.board = value() as BoardId;
@@ -76,6 +80,7 @@ export function parseOptions(args: readonly string[]): Options | string {
   }
   if (!Number.isSafeInteger(options.count) || !Number.isSafeInteger(options.seed)) return USAGE;
   if (!(options.seconds > 0) || (options.shrink && options.paths.length === 0)) return USAGE;
+  if (options.milliseconds !== null && !(options.milliseconds > 0)) return USAGE;
   if (!["uno", "nano", "mega"].includes(options.board)) return USAGE;
   if (!options.hand && !options.core && options.count === 0 && options.paths.length === 0) return USAGE;
   return options;

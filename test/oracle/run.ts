@@ -96,6 +96,7 @@ async function main(): Promise<number> {
       path,
       board,
       traits: options.sheet ? BY_THE_SHEET : REAL_PARTS,
+      ...(options.milliseconds === null || !RANDOM_NAME.test(path) ? {} : { cycles: 16_000 * options.milliseconds }),
       maxCycles: RANDOM_NAME.test(path) ? RANDOM_CYCLES : HAND_CYCLES,
     }),
   );
