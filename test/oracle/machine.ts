@@ -6,6 +6,7 @@ import { avrInstruction, CPU } from "avr8js";
 import type { ChipMap } from "./chip-map.js";
 import { attachClocking } from "./clocking.js";
 import { attachExternalInterrupts } from "./external-interrupts.js";
+import { isCall, NEG, negate, RETI } from "./instructions.js";
 import {
   type AnalogSource,
   attachAnalog,
@@ -16,6 +17,7 @@ import {
   type Host,
 } from "./peripherals.js";
 import { type Pin, type PinListener, Ports } from "./ports.js";
+import { named } from "./read-back.js";
 import { type PartsTraits, REAL_PARTS, Timer } from "./timer.js";
 
 /** A pin level from outside, at a time. */
@@ -51,16 +53,8 @@ const SILENT: MachineObserver = {
 };
 
 const SREG = 95;
-const I_FLAG = 0x80;
-const RETI = 0x9518;
-const NEG = 0x9401;
 const CALLED = 2;
-
-/** CALL, RCALL, ICALL, EICALL. */
-function isCall(opcode: number): boolean {
-  return (opcode & 0xfe0e) === 0x940e || (opcode & 0xf000) === 0xd000 || (opcode & 0xffef) === 0x9509;
-}
-
+const I_FLAG = 0x80;
 interface Due {
   readonly cycle: number;
   readonly action: () => void;
@@ -415,28 +409,4 @@ export class Machine implements Host {
       read(ocr + 1, () => timer.channels[index]!.buffer >> 8);
     });
   }
-}
-
-/** avr8js 0.21.1 does not set V, and so neither S, for the negation of -128 (instruction set manual, NEG). */
-function negate(cpu: CPU): void {
-  const { data } = cpu;
-  const at = (cpu.progMem[cpu.pc]! & 0x1f0) >> 4;
-  const value = data[at]!;
-  const result = -value & 0xff;
-  data[at] = result;
-  const [c, z, n, v] = [result !== 0 ? 1 : 0, result === 0 ? 2 : 0, (result & 0x80) >> 5, result === 0x80 ? 8 : 0];
-  const s = (n >> 2) ^ (v >> 3) ? 16 : 0;
-  const h = ((result | value) & 8) << 2;
-  data[SREG] = (data[SREG]! & 0xc0) | c | z | n | v | s | h;
-  cpu.pc++;
-  cpu.cycles++;
-}
-
-/** What `readBack` gave, by the registers' names. */
-export function named(timer: Timer, values: readonly number[]): Record<string, number> {
-  const n = timer.map.number;
-  const names = [`TCCR${n}A`, `TCCR${n}B`, ...timer.channels.map(({ letter }) => `OCR${n}${letter}`)];
-  if (timer.map.tccrC !== undefined) names.splice(2, 0, `TCCR${n}C`);
-  if (timer.map.icr !== undefined) names.push(`ICR${n}`);
-  return Object.fromEntries(names.map((name, index) => [name, values[index]!]));
 }

@@ -4,10 +4,11 @@
  */
 import type { ChipMap } from "./chip-map.js";
 import type { Image } from "./elf.js";
-import { type InputEvent, Machine, type MachineObserver, named } from "./machine.js";
+import { type InputEvent, Machine, type MachineObserver } from "./machine.js";
 import type { AnalogSource } from "./peripherals.js";
 import { type PinPhase, PinTracks, type SeenSignal } from "./pin-tracks.js";
 import type { Pin } from "./ports.js";
+import { named } from "./read-back.js";
 import { SoftwarePulses } from "./software-pulses.js";
 import type { PartsTraits, Timer } from "./timer.js";
 
