@@ -279,6 +279,8 @@ const commuted: Rewriting = {
 const stepped: Rewriting = {
   name: "n++ as n += 1",
   rewrite(reading, choice) {
+    // A sketch's own ++ may be something else than adding one.
+    if (/operator\s*(?:\+\+|--)/.test(reading.text)) return null;
     const found = choice.of(
       reading
         .statements("update_expression")

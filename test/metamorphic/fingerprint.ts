@@ -1,8 +1,8 @@
 /**
  * What of a report must survive every rewriting: signals by pin and regime, the registers of every timer state, the rates
  * of interrupts, the verdicts on wants, and whether it is complete. Places, the wording of conditions and the words of a
- * gap speak of the text itself, so they may change with it; so do bounds on the pulses that software makes, which count what
- * the code as it is written may cost.
+ * gap speak of the text itself, so they may change with it; so do the times of pulses that software makes: they count what
+ * the code as it is written may cost, and are not told where that is too much to follow.
  */
 import type { Analysis } from "../../server/analysis.js";
 import { wantVerdicts } from "../../server/findings/judged-wants.js";
@@ -15,7 +15,7 @@ export function fingerprint(analysis: Analysis): readonly string[] {
     for (const signal of pin.signals) {
       const { because: _, ...rest } = signal;
       const bySoftware = signal.kind === "pulse" && (signal.driver === "software" || signal.driver === "interrupt");
-      const what = bySoftware && signal.frequencyHz !== null ? "pulse timed" : showSignal({ ...rest, because: null });
+      const what = bySoftware ? "pulse" : showSignal({ ...rest, because: null });
       lines.add(`pin ${pin.pin} ${signal.regime} ${signal.driver ?? "-"}: ${what}`);
     }
   }

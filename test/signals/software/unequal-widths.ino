@@ -17,4 +17,4 @@ void loop() {
 }
 //= signal D7 running: high
 //= signal D7 running: low
-//= signal D7 running: pulse 19.8894..40.0076 Hz, duty 19.8..60.04 %
+//= signal D7 running: pulse 19.9638..40.0076 Hz, duty 19.95..60.04 %
