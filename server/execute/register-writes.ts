@@ -6,6 +6,7 @@ import { BYTE, WORD } from "./hardware/machine.js";
 import { shortestPeriod } from "./hardware/modes.js";
 import { exact } from "./inputs.js";
 import type { Behalf, Run } from "./run.js";
+import { busTakesPins } from "./serial-bus-pins.js";
 import { countersNow } from "./spending.js";
 import type { State } from "./state.js";
 import type { Value } from "./value.js";
@@ -176,6 +177,7 @@ export function writeRegister(
   record?.end(given);
   const slot = timerAt(state, address);
   if (slot !== null) state.noteMade(slot);
+  if (address === run.layout.busControl) busTakesPins(run, state);
   if (timer !== null && role !== undefined)
     counters?.wrote(machine, timer, role, word || !timer.wide ? given : number.top(WORD), course);
   else if (role?.kind === "clock divisor" || isGate(machine.layout.registers[address]?.name)) state.counters = null;

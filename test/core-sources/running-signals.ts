@@ -38,7 +38,7 @@ export async function runningSignals(
   };
 }
 
-/** How the pulses that software makes are compared: by their length, or only by being there. */
+/** How pins are compared that software pulses: all that is said of them, or only that it does. */
 export type Lengths = "compared" | "let be";
 
 /** Ports whose signals in `narrow` are not all found in `wide`, each with what was missed. */
@@ -46,19 +46,25 @@ export function notContained(narrow: Running, wide: Running, bySoftware: Lengths
   const missed: string[] = [];
   for (const [port, signals] of narrow.signals) {
     const others = wide.signals.get(port) ?? [];
+    const pulsed = others.some((other) => other.kind === "pulse" && other.driver !== "timer");
+    if (bySoftware === "let be" && pulsed) continue;
     for (const signal of signals) {
-      if (!others.some((other) => holds(other, signal, bySoftware))) missed.push(`${port}: ${show(signal)}`);
+      // Where the model does not know, the sources may.
+      if (signal.kind === "unknown" && bySoftware === "compared") continue;
+      // A level that is not known is either of the two.
+      const levels = signal.kind === "level" && signal.level === null ? (["low", "high"] as const) : [signal.level];
+      const every = levels.every((level) => others.some((other) => holds(other, { ...signal, level })));
+      if (!every) missed.push(`${port}: ${show(signal)}`);
     }
   }
   return missed;
 }
 
-function holds(wide: PinSignal, narrow: PinSignal, bySoftware: Lengths): boolean {
+function holds(wide: PinSignal, narrow: PinSignal): boolean {
   if (wide.kind === "unknown") return true;
   if (wide.kind !== narrow.kind) return false;
   if (wide.kind === "level") return wide.level === null || wide.level === narrow.level;
   if (wide.kind !== "pulse") return true;
-  if (bySoftware === "let be" && wide.driver !== "timer" && wide.driver === narrow.driver) return true;
   return within(wide.highTicks, narrow.highTicks) && within(wide.periodTicks, narrow.periodTicks);
 }
 

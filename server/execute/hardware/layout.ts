@@ -82,6 +82,8 @@ export interface Layout {
   readonly bitwise: readonly number[];
   readonly bitwiseCount: number;
   readonly converter: Converter | null;
+  /** Address of SPCR; −1 where there is none. */
+  readonly busControl: number;
   readonly address: (name: string) => number;
 }
 
@@ -218,6 +220,7 @@ function makeLayout(chip: Chip): Layout {
     bitwise,
     bitwiseCount,
     converter: converterOf({ chip, address }),
+    busControl: address("SPCR"),
     address,
   };
 }
