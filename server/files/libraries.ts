@@ -1,10 +1,17 @@
 /**
  * Libraries beside a sketch: folders that were named, and those that the build layout implies. A library takes part only
- * where one of its headers is included. Reads folder lists and `library.properties`, nothing else.
+ * where one of its headers is included; until a header is looked for in it, nothing of it is read. Reads folder lists and
+ * `library.properties`, nothing else.
  */
 import type { FileAccess } from "./file-access.js";
 import { folderName, folderOf, inside } from "./path-names.js";
 import { isHeader, unitsBelow } from "./sketch-place.js";
+
+/** A folder that may hold a library. */
+export interface LibraryFolder {
+  readonly name: string;
+  readonly folder: string;
+}
 
 export interface Library {
   readonly name: string;
@@ -23,7 +30,7 @@ export function librariesFor(
   named: readonly string[],
   workspace: readonly string[],
   files: FileAccess,
-): Library[] {
+): LibraryFolder[] {
   const folders = [
     ...named,
     inside(sketchFolder, "libraries"),
@@ -31,24 +38,21 @@ export function librariesFor(
     ...workspace.map((folder) => inside(folder, "libraries")),
     ...projectFolders(parentOf(sketchFolder), files),
   ];
-  const found: Library[] = [];
-  const seen = new Set<string>();
-  const add = (library: Library | undefined): void => {
-    if (library === undefined || seen.has(library.root)) return;
-    seen.add(library.root);
-    found.push(library);
+  const found = new Map<string, LibraryFolder>();
+  const add = (folder: string | undefined): void => {
+    if (folder !== undefined && !found.has(folder)) found.set(folder, { name: folderName(folder), folder });
   };
   for (const folder of folders) {
     if (files.kindOf(folder) !== "folder") continue;
     // The caller may name one library, or a folder of them, in which a stray header changes nothing.
     const entries = files.list(folder);
     const one = entries.some((entry) => entry.name === "library.properties");
-    if (one || entries.some((entry) => !entry.folder && isHeader(entry.name))) add(libraryAt(folder, files));
+    if (one || entries.some((entry) => !entry.folder && isHeader(entry.name))) add(folder);
     if (one) continue;
-    for (const entry of entries) if (entry.folder) add(libraryAt(inside(folder, entry.name), files));
+    for (const entry of entries) if (entry.folder) add(inside(folder, entry.name));
   }
   add(libraryAround(sketchFolder, files));
-  return found;
+  return [...found.values()];
 }
 
 /** The other common layout: `platformio.ini` beside `src`, with headers in `include` and libraries in `lib`. */
@@ -69,6 +73,75 @@ export function parentOf(folder: string): string {
       : above;
 }
 
+/** A library and the headers that it offers. */
+interface Offer {
+  readonly stamp: string;
+  readonly library: Library | undefined;
+  readonly headers: ReadonlySet<string>;
+}
+
+/** What was found in each folder: it holds as long as neither the folder, its `src` nor its description changes. */
+const known = new WeakMap<FileAccess, Map<string, Offer>>();
+
+/** The libraries of one sketch, looked into when they are asked for, each once. */
+export class Shelf {
+  readonly #folders: readonly LibraryFolder[];
+  readonly #files: FileAccess;
+  readonly #offers = new Map<string, Offer>();
+
+  constructor(folders: readonly LibraryFolder[], files: FileAccess) {
+    this.#folders = folders;
+    this.#files = files;
+  }
+
+  /** The library that offers a header: one of the header's own name first, then the first that has it. */
+  with(header: string): Library | undefined {
+    const stem = header.replace(/\.[^.]*$/, "");
+    const namesake = this.#folders.filter(({ name }) => name === stem);
+    return this.#first(namesake, header) ?? this.#first(this.#folders, header);
+  }
+
+  #first(folders: readonly LibraryFolder[], header: string): Library | undefined {
+    for (const { folder } of folders) {
+      const { library, headers } = this.#offer(folder);
+      if (library === undefined) continue;
+      // A header in a folder of its own, as in `lamp/dimmer.h`, is in no list.
+      const has = header.includes("/")
+        ? this.#files.kindOf(inside(library.root, header)) === "file"
+        : headers.has(header);
+      if (has) return library;
+    }
+    return undefined;
+  }
+
+  #offer(folder: string): Offer {
+    const present = this.#offers.get(folder);
+    if (present !== undefined) return present;
+    const offer = offerOf(folder, this.#files);
+    this.#offers.set(folder, offer);
+    return offer;
+  }
+}
+
+function offerOf(folder: string, files: FileAccess): Offer {
+  const watched = [folder, inside(folder, "src"), inside(folder, "library.properties")];
+  const stamp = watched.map((path) => files.stamp(path)).join(" ");
+  let table = known.get(files);
+  if (table === undefined) {
+    table = new Map();
+    known.set(files, table);
+  }
+  const present = table.get(folder);
+  if (present?.stamp === stamp) return present;
+  const library = libraryAt(folder, files);
+  const entries = library === undefined ? [] : files.list(library.root);
+  const headers = new Set(entries.filter((entry) => !entry.folder).map((entry) => entry.name));
+  const offer = { stamp, library, headers };
+  table.set(folder, offer);
+  return offer;
+}
+
+/** The library in a folder; undefined where it is for other chips, or kept built in. */
 function libraryAt(folder: string, files: FileAccess): Library | undefined {
   const properties = files.read(inside(folder, "library.properties"));
   if (properties.kind === "text" && (!isForAvr(properties.text) || isKeptBuiltIn(properties.text))) return undefined;
@@ -79,12 +152,11 @@ function libraryAt(folder: string, files: FileAccess): Library | undefined {
 }
 
 /** `NAME/examples/fan/fan.ino` uses the library NAME. */
-function libraryAround(sketchFolder: string, files: FileAccess): Library | undefined {
+function libraryAround(sketchFolder: string, files: FileAccess): string | undefined {
   let at = sketchFolder;
   for (let depth = 0; depth < 4; depth++) {
     const above = parentOf(at);
-    if (folderName(at) === "examples" && files.kindOf(inside(above, "library.properties")) === "file")
-      return libraryAt(above, files);
+    if (folderName(at) === "examples" && files.kindOf(inside(above, "library.properties")) === "file") return above;
     at = above;
   }
   return undefined;
@@ -106,13 +178,6 @@ function isForAvr(properties: string): boolean {
   if (line === undefined) return true;
   const names = line.split(",").map((name) => name.trim());
   return names.some((name) => name === "avr" || name === "*" || name === "");
-}
-
-/** The library that offers a header: one of the header's own name first, then the first that has it. */
-export function libraryWith(header: string, libraries: readonly Library[], files: FileAccess): Library | undefined {
-  const having = libraries.filter((library) => files.kindOf(inside(library.root, header)) === "file");
-  const stem = header.replace(/\.[^.]*$/, "");
-  return having.find((library) => library.name === stem) ?? having[0];
 }
 
 /** What the build compiles of a library that is in use. */

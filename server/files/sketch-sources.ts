@@ -5,7 +5,7 @@
 import { isAbsolute, normalize, relative, resolve } from "node:path";
 import type { Gap, SketchSources, SourceFile } from "../preprocess/source.js";
 import type { FileAccess } from "./file-access.js";
-import { type Library, librariesFor, libraryWith, parentOf, unitsOf } from "./libraries.js";
+import { type Library, librariesFor, parentOf, Shelf, unitsOf } from "./libraries.js";
 import { folderOf, inside } from "./path-names.js";
 import type { SketchPlace } from "./sketch-place.js";
 
@@ -50,7 +50,7 @@ export function loadSketch(
 class SketchReader {
   readonly #place: SketchPlace;
   readonly #files: FileAccess;
-  readonly #libraries: readonly Library[];
+  readonly #shelf: Shelf;
   readonly #roots: readonly string[];
   readonly #read = new Map<string, SourceFile | undefined>();
   readonly #libraryOf = new Map<string, Library | undefined>();
@@ -60,23 +60,25 @@ class SketchReader {
   constructor(place: SketchPlace, options: SourceOptions, files: FileAccess) {
     this.#place = place;
     this.#files = files;
-    this.#libraries = librariesFor(place.folder, options.libraries, options.workspace, files);
+    const folders = librariesFor(place.folder, options.libraries, options.workspace, files);
+    this.#shelf = new Shelf(folders, files);
     this.#roots = [
       place.folder,
       parentOf(place.folder),
       ...options.workspace,
       ...options.libraries,
       ...(options.also ?? []),
-      ...this.#libraries.map((library) => library.root),
+      ...folders.map((library) => library.folder),
     ].map((folder) => resolve(folder));
   }
 
   load(): LoadedSketch | { readonly unreadable: string } {
     const main = this.#place.tabs[0] ?? this.#place.units[0];
     if (main === undefined) return { unreadable: "there is no sketch in it" };
-    const reading = this.#files.read(main);
-    if (reading.kind === "missing") return { unreadable: "there is no such file" };
-    if (reading.kind === "refused") return { unreadable: reading.reason };
+    if (this.#file(main, "sketch") === undefined) {
+      const reading = this.#files.read(main);
+      return { unreadable: reading.kind === "refused" ? reading.reason : "there is no such file" };
+    }
 
     // A folder's stamp changes when a tab is added to it or taken away.
     for (const folder of [this.#place.folder, inside(this.#place.folder, "src")]) {
@@ -130,32 +132,27 @@ class SketchReader {
   #unitsPulledBy(header: string, inUse: Set<string>): string[] {
     const stem = header.replace(/\.[^./]*$/, "");
     const own = this.#place.unitsByHeader.filter((unit) => unit.replace(/\.[^./]*$/, "") === stem);
-    const library = this.#libraries.find((candidate) => header.startsWith(inside(candidate.root, "")));
+    const found = [...this.#libraryOf.values()];
+    const library = found.find((candidate) => candidate && header.startsWith(inside(candidate.root, "")));
     if (library === undefined || inUse.has(library.root)) return own;
     inUse.add(library.root);
     return [...own, ...unitsOf(library, this.#files)];
   }
 
   #include(name: string, from: string, angled: boolean): SourceFile | undefined {
-    const fromLibrary = this.#read.get(normalize(from))?.kind === "library";
-    const candidates: string[] = [];
-    if (!angled) candidates.push(inside(folderOf(from), name));
+    const kindOf = this.#read.get(normalize(from))?.kind === "library" ? "library" : "sketch";
+    const beside = angled ? undefined : this.#file(inside(folderOf(from), name), kindOf);
+    if (beside !== undefined) return beside;
     const library = this.#libraryWith(name);
-    const inLibrary = library === undefined ? undefined : inside(library.root, name);
+    const offered = library === undefined ? undefined : this.#file(inside(library.root, name), "library");
+    if (offered !== undefined || (kindOf === "library" && angled)) return offered;
     // The build has no sketch folder on its search path; many sketches that compile elsewhere rely on one, so it comes last.
-    const inSketch = [inside(this.#place.folder, name), inside(inside(this.#place.folder, "src"), name)];
-    if (inLibrary !== undefined) candidates.push(inLibrary);
-    if (!fromLibrary || !angled) candidates.push(...inSketch);
-    for (const path of candidates) {
-      const kind = fromLibrary || path === inLibrary ? "library" : "sketch";
-      const found = this.#file(path, kind);
-      if (found !== undefined) return found;
-    }
-    return undefined;
+    const { folder } = this.#place;
+    return this.#file(inside(folder, name), kindOf) ?? this.#file(inside(inside(folder, "src"), name), kindOf);
   }
 
   #libraryWith(header: string): Library | undefined {
-    if (!this.#libraryOf.has(header)) this.#libraryOf.set(header, libraryWith(header, this.#libraries, this.#files));
+    if (!this.#libraryOf.has(header)) this.#libraryOf.set(header, this.#shelf.with(header));
     return this.#libraryOf.get(header);
   }
 
