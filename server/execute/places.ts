@@ -9,6 +9,7 @@ import { havocHardware } from "./havoc.js";
 import { Aggregate } from "./memory.js";
 import { type RegisterWriteContext, readWholeWord, writeRegister } from "./register-writes.js";
 import type { Run } from "./run.js";
+import { partOf, reinterpret, withPart } from "./scalar-bytes.js";
 import { absorbHardware, objectOf, type State } from "./state.js";
 import {
   anything,
@@ -129,7 +130,8 @@ function readTarget(run: Run, state: State, target: Target, type: Type): Value {
     if (number.holdsOnly(target.offset, 0) && sizeOf(target.variable.type) === sizeOf(type)) {
       return reinterpret(readVariable(run, state, target.object, target.variable.type), target.variable.type, type);
     }
-    return anything(type);
+    const { type: whole } = target.variable;
+    return partOf(readVariable(run, state, target.object, whole), whole, target.offset, type) ?? anything(type);
   }
   const offsets = positions(target.offset, Math.max(1, sizeOf(type)));
   run.readVariables[target.variable.id] = true;
@@ -168,16 +170,6 @@ function readAll(stored: Aggregate, offset: number.AbstractInteger, type: Type):
     result = result === null || result === value ? value : join(result, value);
   }
   return result ?? anything(type);
-}
-
-function reinterpret(value: Value, from: Type, to: Type): Value {
-  if (from.kind === "integer" && to.kind === "integer") {
-    if (from.integer.signed === to.integer.signed && from.bool === to.bool) return value;
-    return "zeros" in value ? number.convert(value, from.integer, to.integer) : anything(to);
-  }
-  const fromPointer = from.kind === "pointer" || from.kind === "reference";
-  const toPointer = to.kind === "pointer" || to.kind === "reference";
-  return from.kind === to.kind || (fromPointer && toPointer) ? value : anything(to);
 }
 
 /** The listed members of an offset, multiples of the stride they share; null where there are too many. */
@@ -268,8 +260,14 @@ function writeMemory(run: Run, state: State, target: MemoryTarget, type: Type, v
   const scalar = variable.type.kind !== "array" && variable.type.kind !== "record";
   if (scalar && !(stored instanceof Aggregate)) {
     const fitting = number.holdsOnly(target.offset, 0) && sizeOf(variable.type) === sizeOf(type);
-    const written = fitting ? reinterpret(value, type, variable.type) : anything(variable.type);
-    const kept = strong && fitting ? written : stored === undefined ? anything(variable.type) : join(stored, written);
+    const part = fitting || stored === undefined ? null : withPart(stored, variable.type, target.offset, type, value);
+    const written = fitting ? reinterpret(value, type, variable.type) : (part ?? anything(variable.type));
+    const kept =
+      strong && (fitting || part !== null)
+        ? written
+        : stored === undefined
+          ? anything(variable.type)
+          : join(stored, written);
     state.memory.set(object, kept);
     noteShared(run, object, kept);
     return;

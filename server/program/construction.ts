@@ -5,6 +5,7 @@ import { callFunction } from "./call-statement.js";
 import { constantOf } from "./constant.js";
 import { convertTo } from "./conversions.js";
 import { tagOffsets } from "./dispatch.js";
+import { withBraces } from "./elided-braces.js";
 import { lowerArguments } from "./evaluation-order.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression, Place, RecordType } from "./ir.js";
@@ -275,12 +276,9 @@ export function designated(
 }
 
 function initialiseList(run: Lowering, body: Body, target: Place, list: SyntaxNode): void {
-  const items = expandPacks(
-    run,
-    body.scope,
-    list.children.filter((part) => part.named),
-  );
   const type = target.type;
+  const given = list.children.filter((part) => part.named);
+  const items = withBraces(run, body, type, expandPacks(run, body.scope, given));
   if (type.kind === "array") {
     body.out.push({ op: "zero", target, start: target.start });
     let index = 0;

@@ -131,6 +131,7 @@ export const CORE_FUNCTIONS: ReadonlyMap<string, CoreFunction> = new Map([
     abort: "v",
   }),
   ...rows("pure", {
+    __builtin_expect: "lll",
     asin: "ff",
     acos: "ff",
     atan: "ff",

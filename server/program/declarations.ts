@@ -222,7 +222,7 @@ export function declareVariable(
     }
   }
   if (type.kind === "array" && type.length === null) {
-    type = { kind: "array", of: type.of, length: lengthFrom(run, body, initialiser) };
+    type = { kind: "array", of: type.of, length: lengthFrom(run, body, type.of, initialiser) };
   }
   const variable =
     storage === "global"
@@ -272,7 +272,7 @@ function complete(
   if (initialiser.kind === "none" ? !externals.has(variable) : initialised.has(variable)) return;
   externals.delete(variable);
   if (variable.type.kind === "array" && variable.type.length === null && type.kind === "array") {
-    variable.type = type.length === null ? { ...type, length: lengthFrom(run, body, initialiser) } : type;
+    variable.type = type.length === null ? { ...type, length: lengthFrom(run, body, type.of, initialiser) } : type;
   }
   const before = body.out.length;
   const place = placeOf(variable, declarator.start, declarator.end);

@@ -22,7 +22,7 @@ import { comparisonReadAsTemplate, type Names } from "./misread-templates.js";
 import { fromMeaning, lowerName, lowerThis } from "./names.js";
 import { packElement } from "./packs.js";
 import { findQualified } from "./qualified-names.js";
-import { lowerSizeof } from "./sizes.js";
+import { lowerOffsetof, lowerSizeof } from "./sizes.js";
 import { noValue, unknown } from "./stand-ins.js";
 import { lowerText } from "./texts.js";
 import { traced } from "./tracing.js";
@@ -140,6 +140,8 @@ function lower(run: Lowering, body: Body, node: SyntaxNode): Expression {
     case "sizeof_expression":
     case "alignof_expression":
       return lowerSizeof(run, body, node);
+    case "offsetof_expression":
+      return lowerOffsetof(run, body, node);
     case "lambda_expression":
       return lowerLambda(run, body, node);
     case "new_expression":

@@ -1,7 +1,9 @@
 /** Lists in braces as values: of a type that is named, or of the type of what they are passed to. */
+
 import { child, ofKind, type SyntaxNode } from "../parse/syntax.js";
 import { designated, type Initialiser, initialise, initialiserOf } from "./construction.js";
 import { readTypeDescriptor } from "./declarators.js";
+import { withBraces } from "./elided-braces.js";
 import type { Expression, Place } from "./ir.js";
 import type { Body, Lowering } from "./lowering.js";
 import { expandPacks } from "./packs.js";
@@ -43,14 +45,14 @@ export function lowerCompoundLiteral(run: Lowering, body: Body, node: SyntaxNode
 }
 
 /** The length an unsized array takes from its initialiser; null where it has none. */
-export function lengthFrom(run: Lowering, body: Body, initialiser: Initialiser): number | null {
+export function lengthFrom(run: Lowering, body: Body, of: Type, initialiser: Initialiser): number | null {
   if (initialiser.kind === "value" && initialiser.node.kind === "string_literal")
     return textBytes(run, initialiser.node).length + 1;
   if (initialiser.kind !== "list") return null;
   let length = 0;
   let index = 0;
-  for (const item of expandPacks(run, body.scope, initialiser.node.children)) {
-    if (!item.named) continue;
+  const given = initialiser.node.children.filter((part) => part.named);
+  for (const item of withBraces(run, body, { kind: "array", of, length: null }, expandPacks(run, body.scope, given))) {
     if (item.kind === "initializer_pair") index = designated(run, body, item)?.last ?? index;
     index++;
     length = Math.max(length, index);

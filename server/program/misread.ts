@@ -78,9 +78,27 @@ function arrayPointerReadAsAssignment(node: SyntaxNode): SyntaxNode | null {
   return made("declaration", null, [{ ...type, field: "type" }, init], node);
 }
 
+/** `int (*row)[3];` read as an element of a converted value. */
+function arrayPointerReadAsElement(node: SyntaxNode): SyntaxNode | null {
+  const element = node.children.find((part) => part.named);
+  if (element?.kind !== "subscript_expression") return null;
+  const converted = child(element, "argument");
+  const type = converted?.kind === "call_expression" ? child(converted, "function") : undefined;
+  const pointer =
+    converted === undefined ? undefined : child(converted, "arguments")?.children.find((part) => part.named);
+  const name = pointer?.kind === "pointer_expression" ? child(pointer, "argument") : undefined;
+  const size = child(element, "indices")?.children.find((part) => part.named);
+  if (type?.kind !== "primitive_type" || name?.kind !== "identifier" || pointer === undefined || size === undefined)
+    return null;
+  let declarator = made("pointer_declarator", "declarator", [{ ...name, field: "declarator" }], pointer);
+  declarator = made("parenthesized_declarator", "declarator", [declarator], pointer);
+  declarator = made("array_declarator", "declarator", [declarator, { ...size, field: "size" }], element);
+  return made("declaration", null, [{ ...type, field: "type" }, declarator], node);
+}
+
 /** `void (*table[])(int) = { a, b };` read as an assignment to a call of a call. */
 export function declarationReadAsAssignment(node: SyntaxNode): SyntaxNode | null {
-  const arrayPointer = arrayPointerReadAsAssignment(node);
+  const arrayPointer = arrayPointerReadAsAssignment(node) ?? arrayPointerReadAsElement(node);
   if (arrayPointer !== null) return arrayPointer;
   const assignment = ofKind(node, "assignment_expression");
   const left = assignment === undefined ? undefined : child(assignment, "left");

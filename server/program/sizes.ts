@@ -2,13 +2,27 @@
 
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import { readTypeDescriptor } from "./declarators.js";
+import { offsetWithin } from "./dispatch.js";
 import { lowerExpression } from "./expressions.js";
 import type { Expression } from "./ir.js";
 import { aside, type Body, type Lowering } from "./lowering.js";
+import { scopeOfType } from "./qualified-names.js";
 import { unknown } from "./stand-ins.js";
 import { textBytes } from "./texts.js";
 import { namesType, readType } from "./type-syntax.js";
 import { CHAR, sizeOf, type Type, UINT16 } from "./types.js";
+
+/** `offsetof(S, member)`: how far in the member begins. */
+export function lowerOffsetof(run: Lowering, body: Body, node: SyntaxNode): Expression {
+  const { start, end } = node;
+  const [typeNode, member] = [child(node, "type"), child(node, "member")];
+  const type = typeNode === undefined ? null : readTypeDescriptor(run, body.scope, typeNode);
+  const name = member === undefined ? "" : run.textOf(member);
+  const meaning = type === null ? undefined : scopeOfType(run, type)?.own(name);
+  if (type?.kind !== "record" || meaning?.kind !== "field") return unknown(node, `offset of ${name} was not seen`);
+  const home = offsetWithin(type.record, meaning.record) ?? 0;
+  return { op: "integer", value: home + meaning.field.offset, type: UINT16, start, end };
+}
 
 export function lowerSizeof(run: Lowering, body: Body, node: SyntaxNode): Expression {
   const { start, end } = node;

@@ -64,7 +64,10 @@ export function setStaticMember(
   }
   body.scope = home;
   if (member.variable.type.kind === "array" && member.variable.type.length === null) {
-    member.variable.type = { ...member.variable.type, length: lengthFrom(run, body, initialiser) };
+    member.variable.type = {
+      ...member.variable.type,
+      length: lengthFrom(run, body, member.variable.type.of, initialiser),
+    };
   }
   const place = placeOf(member.variable, name.start, name.end);
   if (initialiser.kind === "none") constructDefault(run, body, place);

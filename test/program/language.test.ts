@@ -175,6 +175,27 @@ const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
     78,
     75,
   ],
+  "inner braces left out": [
+    `struct P { uint8_t x, y[2]; }; const uint8_t g[2][2] = { 1, 2, 3 }; P l[] = { 4, 5, 6, { 7 }, 8 };
+     void setup() { OCR2A = g[1][0] * 10 + l[1].x; OCR2B = sizeof l + l[0].y[1] + l[2].x; }`,
+    37,
+    23,
+  ],
+  "bytes of a number by a pointer": [
+    `void setup() { uint16_t w = 0x1234; OCR2A = ((uint8_t *)&w)[1]; *(uint8_t *)&w = 0x56; OCR2B = w - 0x1200; }`,
+    18,
+    86,
+  ],
+  "a pointer to rows, set later": [
+    `void setup() { int m[2][3] = { { 1, 2, 3 }, { 4, 5, 6 } }; int (*row)[3]; row = m; row++; OCR2A = (*row)[1]; OCR2B = row - m; }`,
+    5,
+    1,
+  ],
+  "what is likely, and how far in a member begins": [
+    `struct S { uint16_t a; uint8_t b; }; void setup() { uint8_t n = 3; if (__builtin_expect(n > 2, 0)) OCR2A = 4; OCR2B = offsetof(S, b); }`,
+    4,
+    2,
+  ],
   "parameter packs": [
     `template <typename T> T sum(T v) { return v; }
      template <typename T, typename... R> T sum(T v, R... rest) { return v + sum(rest...); }

@@ -97,6 +97,8 @@ export const arithmeticModels: Readonly<Record<string, Model>> = {
   abs: absolute,
   labs: absolute,
   lround,
+  // Only tells the compiler what is likely.
+  __builtin_expect: ({ values }) => values[0] ?? null,
   ...Object.fromEntries(
     ["fabs", "sqrt", "pow", "exp", "log", "log10", "sin", "cos", "tan", "floor", "ceil", "round", "trunc", "fmod"].map(
       (name) => [name, mathematics],
