@@ -136,6 +136,46 @@ describe("a sketch of several files", () => {
     });
     expect(await codesOf(tab)).not.toContain("off-frequency");
   });
+  it("follows a library's header and unit as they are edited, saved or not", async () => {
+    const folder = folderOf({
+      "fan/fan.ino":
+        "#include <Pace.h>\n// wants D9: 31 kHz +-2 %\nvoid setup() { pinMode(9, OUTPUT); pace(); }\nvoid loop() { analogWrite(9, 80); delay(9); }\n",
+      "libraries/Pace/Pace.h": "#define PACE 1\nvoid pace();\n",
+      "libraries/Pace/Pace.cpp":
+        '#include <Arduino.h>\n#include "Pace.h"\nvoid pace() { TCCR1B = (TCCR1B & 0xF8) | PACE; }\n',
+    });
+    editor = await Editor.start(bundle, { folders: [folder] });
+    const main = await editor.open(join(folder, "fan/fan.ino"));
+    expect(await codesOf(main)).not.toContain("off-frequency");
+    const header = await editor.open(join(folder, "libraries/Pace/Pace.h"));
+    await editor.edit(header, "PACE 1", "PACE 5");
+    const offFrequency = async () => (await codesOf(main)).includes("off-frequency");
+    expect(await offFrequency()).toBe(true);
+    const unit = await editor.open(join(folder, "libraries/Pace/Pace.cpp"));
+    await editor.edit(unit, "| PACE", "| 1");
+    expect(await offFrequency()).toBe(false);
+  });
+  it("executes the core that the settings name, to the same end", async () => {
+    const folder = folderOf({
+      "fan/fan.ino": "// wants D9: 490 Hz +-2 %\nvoid setup() {}\nvoid loop() { analogWrite(9, 80); delay(9); }\n",
+      "core/cores/arduino/Arduino.h":
+        '#pragma once\n#include <avr/io.h>\n#ifdef __cplusplus\nextern "C" {\n#endif\nvoid init(void);\nvoid analogWrite(uint8_t pin, int value);\nvoid delay(unsigned long ms);\n#ifdef __cplusplus\n}\n#endif\n',
+      "core/cores/arduino/wiring_private.h": '#include "Arduino.h"\n',
+      "core/cores/arduino/wiring.c":
+        '#include "wiring_private.h"\nvoid init(void) { TCCR0B = 3; TCCR0A = 3; TIMSK0 = 1; TCCR1B = 3; TCCR1A = 1; }\n',
+      "core/cores/arduino/wiring_analog.c":
+        '#include "wiring_private.h"\nvoid analogWrite(uint8_t pin, int value) { DDRB |= 2; TCCR1A |= _BV(COM1A1); OCR1A = value; }\n',
+      "core/variants/eightanaloginputs/pins_arduino.h": "",
+      "core/boards.txt": "nano.build.variant=eightanaloginputs\n",
+    });
+    const settings = { core: join(folder, "core") };
+    editor = await Editor.start(bundle, { folders: [folder], settings });
+    const main = await editor.open(join(folder, "fan/fan.ino"));
+    expect(await codesOf(main)).not.toContain("off-frequency");
+    const unit = await editor.open(join(folder, "core/cores/arduino/wiring.c"));
+    await editor.edit(unit, "TCCR1B = 3", "TCCR1B = 1");
+    expect(await codesOf(main)).toContain("off-frequency");
+  });
   it("gets an answer in a header too", async () => {
     const folder = folderOf({
       ...FAN,

@@ -1,0 +1,3 @@
+#if defined(ARDUINO_ARCH_SAMD)
+void families_start() { TC3->COUNT16.CTRLA.reg = 1; }
+#endif

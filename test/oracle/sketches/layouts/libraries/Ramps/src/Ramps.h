@@ -1,0 +1,2 @@
+// The library is found by this one.
+#pragma once
