@@ -1,6 +1,7 @@
 /** Casts that the parser takes for subtractions, products and the like. */
 import { child, type SyntaxNode } from "../parse/syntax.js";
 import type { Body, Lowering } from "./lowering.js";
+import { typeReadAsExpression } from "./misread-types.js";
 import { namesType } from "./type-syntax.js";
 
 const PREFIXES: Readonly<Record<string, string>> = {
@@ -63,7 +64,7 @@ export function castInDisguise(
 
 const SIGNS: ReadonlySet<string> = new Set(["+", "-", "*", "&"]);
 
-/** `(Size<5>::value) * 2` and `(count) && ready` read as conversions: what stands in the parentheses is no type. */
+/** `(Size<5>::value) * 2`, `(count) && ready` and `(a * (b)) - c` read as conversions: what stands in the parentheses is no type. */
 export function castOfValue(
   node: SyntaxNode,
   names: { isValue(name: SyntaxNode): boolean },
@@ -71,12 +72,15 @@ export function castOfValue(
   const descriptor = child(node, "type");
   const name = descriptor === undefined ? undefined : child(descriptor, "type");
   const unary = child(node, "value");
-  if (descriptor?.children.length !== 1 || name === undefined || unary === undefined) return null;
+  if (descriptor === undefined || name === undefined || unary === undefined) return null;
   if (name.kind !== "qualified_identifier" && name.kind !== "type_identifier") return null;
   const operator = child(unary, "operator");
   const operand = child(unary, "argument");
   if (operator === undefined || operand === undefined || !SIGNS.has(operator.kind) || !names.isValue(name)) return null;
-  const value: SyntaxNode = { ...name, kind: name.kind === "type_identifier" ? "identifier" : name.kind, field: null };
+  const inside = typeReadAsExpression(descriptor);
+  if (inside === null) return null;
+  // A product in the parentheses stays one operand.
+  const value: SyntaxNode = { ...descriptor, kind: "parenthesized_expression", field: null, children: [inside] };
   const second = operator.kind === "&" ? child(operand, "operator") : undefined;
   const both = operand.kind === "pointer_expression" && second?.kind === "&" && second.start === operator.end;
   if (!both) return { value, operator, operand };

@@ -34,21 +34,67 @@ function applied(base: SyntaxNode, declarator: SyntaxNode): SyntaxNode | null {
       const before = inner === undefined ? base : applied(base, inner);
       return before === null ? null : suffixed(before, declarator);
     }
+    // `a * (b)`: a pointer to a function that takes a `b`.
+    case "abstract_pointer_declarator":
+    case "abstract_reference_declarator": {
+      const operator = declarator.children.find(({ kind }) => kind === "*" || kind === "&" || kind === "&&");
+      const right = inner ?? declarator.children.find(({ named }) => named);
+      const operand = operator === undefined || right === undefined ? null : bracketed(right);
+      return operator === undefined || operand === null ? null : binary(base, operator, operand);
+    }
     case "pointer_declarator":
     case "reference_declarator": {
       const operator = declarator.children.find(({ kind }) => kind === "*" || kind === "&" || kind === "&&");
       const right = declarator.children.find(({ named }) => named);
       if (operator === undefined || right?.kind !== "identifier") return null;
-      const children = [
-        { ...base, field: "left" },
-        { ...operator, field: "operator" },
-        { ...right, field: "right" },
-      ];
-      return { ...expression("binary_expression", base.start, right.end), children };
+      return binary(base, operator, right);
     }
     default:
       return null;
   }
+}
+
+function binary(left: SyntaxNode, operator: SyntaxNode, right: SyntaxNode): SyntaxNode {
+  const children = [
+    { ...left, field: "left" },
+    { ...operator, field: "operator" },
+    { ...right, field: "right" },
+  ];
+  return { ...expression("binary_expression", left.start, right.end), children };
+}
+
+/** One parameter alone in its brackets is an expression in brackets. */
+function bracketed(declarator: SyntaxNode): SyntaxNode | null {
+  if (declarator.kind === "abstract_parenthesized_declarator") {
+    const [only, ...more] = declarator.children.filter(({ named }) => named);
+    const inside = only === undefined || more.length > 0 ? null : bracketed(only);
+    return inside === null ? null : inBrackets(declarator, inside);
+  }
+  if (declarator.kind !== "abstract_function_declarator") return null;
+  const list = child(declarator, "parameters");
+  const [only, ...more] = list?.children.filter(({ named }) => named) ?? [];
+  const value = list === undefined || only === undefined || more.length > 0 ? null : typeReadAsExpression(only);
+  if (list === undefined || value === null) return null;
+  const before = child(declarator, "declarator");
+  return before === undefined ? inBrackets(list, value) : conversion(before, inBrackets(list, value));
+}
+
+/** `(long)(b)`: the brackets before hold the type of a conversion. */
+function conversion(before: SyntaxNode, value: SyntaxNode): SyntaxNode | null {
+  if (before.kind !== "abstract_function_declarator" || child(before, "declarator") !== undefined) return null;
+  const [only, ...more] = child(before, "parameters")?.children.filter(({ named }) => named) ?? [];
+  const type = only === undefined || more.length > 0 ? undefined : child(only, "type");
+  if (only === undefined || type === undefined || child(only, "declarator") !== undefined) return null;
+  const described = expression("type_descriptor", type.start, type.end);
+  const children = [
+    { ...described, field: "type", children: [type] },
+    { ...value, field: "value" },
+  ];
+  return { ...expression("cast_expression", before.start, value.end), children };
+}
+
+function inBrackets(at: SyntaxNode, inside: SyntaxNode): SyntaxNode {
+  return { ...expression("parenthesized_expression", at.start, at.end), children: [{ ...inside, field: null }] };
 }
 
 function suffixed(base: SyntaxNode, declarator: SyntaxNode): SyntaxNode | null {
