@@ -192,13 +192,17 @@ function alike(a: Condition | null, b: Condition | null): boolean {
 export interface Combine {
   /** Bounds on times that grow are given up. */
   readonly widensTimes: boolean;
-  value(before: Value, after: Value, type: Type): Value;
+  /** `landmarks`: where the variable is likely to stop growing. */
+  value(before: Value, after: Value, type: Type, landmarks?: readonly number[]): Value;
   register(
     before: number.AbstractInteger,
     after: number.AbstractInteger,
     type: number.IntegerType,
   ): number.AbstractInteger;
 }
+
+/** Rounds for which registers are only joined. */
+const FOLLOWING_ROUNDS = 9;
 
 export const JOIN: Combine = {
   widensTimes: false,
@@ -209,8 +213,12 @@ export const JOIN: Combine = {
 export function widening(round: number): Combine {
   return {
     widensTimes: true,
-    value: (before, after, type) => widen(before, join(before, after), round, type),
-    register: (before, after, type) => number.widen(before, number.join(before, after), round, type),
+    value: (before, after, type, landmarks) => widen(before, join(before, after), round, type, landmarks),
+    // Registers follow variables as a rule, and come to rest when these do.
+    register: (before, after, type) =>
+      round < FOLLOWING_ROUNDS
+        ? number.join(before, after)
+        : number.widen(before, number.join(before, after), round, type),
   };
 }
 
@@ -230,12 +238,17 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
     } else if (before instanceof Aggregate || after instanceof Aggregate) {
       if (before instanceof Aggregate && after instanceof Aggregate) {
         if (!equalAggregates(before, after)) {
-          into.memory.set(object, joinAggregates(before, after, into.token, value));
+          const landmarks = variables.get(Math.floor(object / DEPTHS))?.landmarks;
+          const cell: Combine["value"] = landmarks === undefined ? value : (a, b, type) => value(a, b, type, landmarks);
+          into.memory.set(object, joinAggregates(before, after, into.token, cell));
         }
       } else into.memory.delete(object);
     } else if (!equal(before, after)) {
-      const type = variables.get(Math.floor(object / DEPTHS))?.type;
-      into.memory.set(object, type === undefined ? join(before, after) : value(before, after, type));
+      const variable = variables.get(Math.floor(object / DEPTHS));
+      into.memory.set(
+        object,
+        variable === undefined ? join(before, after) : value(before, after, variable.type, variable.landmarks),
+      );
     }
     return true;
   });

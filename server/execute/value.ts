@@ -138,10 +138,10 @@ export function equal(a: Value, b: Value): boolean {
 }
 
 /** Widening for loops: covers both and changes only finitely often. */
-export function widen(before: Value, after: Value, round: number, type: Type): Value {
+export function widen(before: Value, after: Value, round: number, type: Type, landmarks?: readonly number[]): Value {
   if (before === after) return before;
   if ("zeros" in before && "zeros" in after && type.kind === "integer")
-    return number.widen(before, after, round, type.integer);
+    return number.widen(before, after, round, type.integer, landmarks);
   if ("nan" in before && "nan" in after) return float.widen(before, after, round);
   if ("targets" in before && "targets" in after) {
     const joined = joinPointers(before, after);

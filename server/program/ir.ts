@@ -28,6 +28,8 @@ export interface Variable {
   relevant: boolean;
   /** Set by the relevance pass: whether it decides more than a duty value, such as which mode or which way is taken. */
   steers: boolean;
+  /** Values at which it is likely to stop growing (landmarks.ts). */
+  landmarks?: readonly number[];
   /** Compile-time value, where one was needed for array sizes, cases or templates. */
   known?: number;
 }

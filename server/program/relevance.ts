@@ -2,7 +2,9 @@
  * Which variables can decide what the pins do: those whose values flow into registers, into calls of the core, or into
  * conditions around such. A heuristic for the executor's merging of states; it never decides what is true.
  */
+import { constantOf } from "./constant.js";
 import type { Expression, FunctionCode, Place, Program, Statement, Variable } from "./ir.js";
+import { Landmarks } from "./landmarks.js";
 
 interface Flow {
   /** Null: hardware, or a place that is not known. */
@@ -12,12 +14,14 @@ interface Flow {
   readonly duty: boolean;
 }
 
-/** Sets `relevant` on every variable of the program that needs it. */
+/** Sets `relevant` and `steers` on every variable of the program that needs them, and the landmarks. */
 export function markRelevant(program: Program): void {
   const flows: Flow[] = [];
-  const walker = new Walker(flows, program.functions);
+  const landmarks = new Landmarks();
+  const walker = new Walker(flows, landmarks, program.functions);
   walker.statement(program.startup);
   for (const code of program.functions) if (code.body !== null) walker.function(code);
+  landmarks.settle();
   const byTarget = new Map<Variable, Variable[]>();
   for (const flow of flows) {
     if (flow.target === null) continue;
@@ -72,6 +76,7 @@ class Walker {
 
   constructor(
     private readonly flows: Flow[],
+    private readonly landmarks: Landmarks,
     /** Whoever a call through a pointer may reach. */
     private readonly functions: readonly FunctionCode[],
   ) {}
@@ -224,8 +229,14 @@ class Walker {
       case "not":
       case "traced":
         return this.expression(expression.operand);
+      case "compare": {
+        const left = this.expression(expression.left);
+        const right = this.expression(expression.right);
+        this.noteLandmarks(left, expression.right);
+        this.noteLandmarks(right, expression.left);
+        return [...left, ...right];
+      }
       case "binary":
-      case "compare":
       case "and":
       case "or":
       case "distance":
@@ -244,6 +255,7 @@ class Walker {
       case "assign": {
         const sources = this.expression(expression.value);
         this.write(expression.target, sources);
+        this.noteStep(expression);
         return [...sources, ...this.place(expression.target)];
       }
       case "core": {
@@ -271,6 +283,18 @@ class Walker {
       default:
         return this.place(expression);
     }
+  }
+
+  private noteLandmarks(variables: readonly Variable[], limit: Expression): void {
+    const constant = variables.length === 0 ? undefined : constantOf(limit);
+    if (constant !== undefined) this.landmarks.compared(variables, constant);
+  }
+
+  private noteStep({ target, operator, value }: Extract<Expression, { op: "assign" }>): void {
+    if (operator !== "+" && operator !== "-") return;
+    const variable = rootOf(target);
+    const by = variable === null ? undefined : constantOf(value);
+    if (variable !== null && by !== undefined) this.landmarks.stepped(variable, by);
   }
 
   private place(place: Place): Variable[] {

@@ -124,9 +124,12 @@ describe.each(BOTH_SIGNS)("intervals, signed: %s", (signed) => {
 
   test("a bound climbs to the constants it is compared with, and to their neighbours", () => {
     const byte = { bits: 8, signed: false };
-    expect(interval.widen({ min: 0, max: 3 }, { min: 0, max: 4 }, 5, byte, [249])).toEqual({ min: 0, max: 127 });
-    expect(interval.widen({ min: 0, max: 127 }, { min: 0, max: 128 }, 6, byte, [249])).toEqual({ min: 0, max: 248 });
+    expect(interval.widen({ min: 0, max: 3 }, { min: 0, max: 4 }, 5, byte)).toEqual({ min: 0, max: 127 });
+    expect(interval.widen({ min: 0, max: 3 }, { min: 0, max: 4 }, 5, byte, [249])).toEqual({ min: 0, max: 248 });
     expect(interval.widen({ min: 0, max: 248 }, { min: 0, max: 249 }, 7, byte, [249])).toEqual({ min: 0, max: 249 });
+    // Less than one step past the constant; then no constant is left.
+    expect(interval.widen({ min: 0, max: 250 }, { min: 0, max: 252 }, 8, byte, [249])).toEqual({ min: 0, max: 252 });
+    expect(interval.widen({ min: 0, max: 252 }, { min: 0, max: 254 }, 9, byte, [249])).toEqual({ min: 0, max: 255 });
   });
 });
 

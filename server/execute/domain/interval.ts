@@ -42,6 +42,9 @@ const RESTS: readonly number[] = [
   -0x80000000, -0x8000, -0x80, -1, 0, 1, 0x7f, 0xff, 0x1ff, 0x3ff, 0x7fff, 0xffff, 0x7fffffff, 0xffffffff,
 ];
 
+/** The same for values that are compared with something: where they start, and what a duty or a reading ends with. */
+const FEW_RESTS: readonly number[] = [0, 0xff, 0x3ff];
+
 /** Rounds of plain joining before a bound is let climb. */
 export const JOIN_ROUNDS = 3;
 
@@ -49,8 +52,8 @@ export const JOIN_ROUNDS = 3;
 export const LAST_ROUND = 24;
 
 /**
- * A bound that still moves climbs to the next rest, or to a constant named by the caller or its neighbour (what a loop
- * counter is compared with, the TOP of a timer).
+ * A bound that still moves climbs to the next constant named by the caller or its neighbour (what a counter is compared
+ * with), where there are none to the next rest; beyond the last of them to the type's end.
  */
 export function widen(
   before: Interval,
@@ -63,14 +66,25 @@ export function widen(
   if (round >= LAST_ROUND) return top(type);
   if (round < JOIN_ROUNDS) return join(before, after);
   return {
-    min: after.min < before.min ? restBelow(after.min, lowest(type), constants) : before.min,
-    max: after.max > before.max ? restAbove(after.max, highest(type), constants) : before.max,
+    min:
+      after.min < before.min
+        ? climbed(before.min, after.min, restBelow(after.min, lowest(type), constants), constants)
+        : before.min,
+    max:
+      after.max > before.max
+        ? climbed(before.max, after.max, restAbove(after.max, highest(type), constants), constants)
+        : before.max,
   };
+}
+
+/** From a constant on one step more is taken as it is: `if (n < 180) n += step;` ends less than a step past 180. */
+function climbed(before: number, after: number, rest: number, constants: readonly number[]): number {
+  return constants.some((constant) => Math.abs(before - constant) <= 1) ? after : rest;
 }
 
 function restAbove(value: number, end: number, constants: readonly number[]): number {
   let rest = end;
-  for (const at of RESTS) if (at >= value && at < rest) rest = at;
+  for (const at of constants.length === 0 ? RESTS : FEW_RESTS) if (at >= value && at < rest) rest = at;
   for (const constant of constants) {
     for (let at = constant - 1; at <= constant + 1; at++) if (at >= value && at < rest) rest = at;
   }
@@ -79,7 +93,7 @@ function restAbove(value: number, end: number, constants: readonly number[]): nu
 
 function restBelow(value: number, end: number, constants: readonly number[]): number {
   let rest = end;
-  for (const at of RESTS) if (at <= value && at > rest) rest = at;
+  for (const at of constants.length === 0 ? RESTS : FEW_RESTS) if (at <= value && at > rest) rest = at;
   for (const constant of constants) {
     for (let at = constant - 1; at <= constant + 1; at++) if (at <= value && at > rest) rest = at;
   }
