@@ -33,3 +33,16 @@ export interface Waveform {
   /** Why a thing is unknown, a level, or has no pulse: one plain clause, or null where nothing needs saying. */
   readonly because: string | null;
 }
+
+/** A pulse that the program itself makes, by writing ports. */
+export function isBySoftware(signal: Pick<Waveform, "kind" | "driver">): boolean {
+  return signal.kind === "pulse" && (signal.driver === "software" || signal.driver === "interrupt");
+}
+
+/** Without the levels between which the program switches, where the times of its pulses are known: they are halves of these. */
+export function withoutHalves<T extends Pick<Waveform, "kind" | "driver"> & { readonly frequencyHz: unknown }>(
+  signals: readonly T[],
+): readonly T[] {
+  if (!signals.some((signal) => isBySoftware(signal) && signal.frequencyHz !== null)) return signals;
+  return signals.filter((signal) => signal.kind !== "level" || signal.driver !== "port");
+}

@@ -161,14 +161,16 @@ export class Bucket {
     }
   }
 
+  /** `written`: the bits that the write does not leave as they are, whatever they are. */
   noteSwitch(
     address: number,
+    written: number,
     before: number.AbstractInteger,
     after: number.AbstractInteger,
     routine: string | null,
     byDuty: boolean,
   ): void {
-    const bits = 0xff & ~((before.ones & after.ones) | (before.zeros & after.zeros));
+    const bits = written & ~((before.ones & after.ones) | (before.zeros & after.zeros));
     const entry = this.switching(address);
     if (byDuty) {
       entry.lowByDuty |= bits & ~after.ones;

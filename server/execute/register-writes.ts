@@ -129,7 +129,8 @@ function noteSwitch(
 ): void {
   if (context.start < 0) return;
   const routine = run.inInterrupt ? (run.where.interrupt ?? "") : null;
-  run.collector.bucket.noteSwitch(output, before, state.machine.raw(output), routine, run.byDuty);
+  const bits = 0xff & ~context.preserves;
+  run.collector.bucket.noteSwitch(output, bits, before, state.machine.raw(output), routine, run.byDuty);
   if (!run.byDuty) run.timing?.wrote(run, state, output, context.flips, context.preserves);
 }
 

@@ -2,7 +2,7 @@
 import type { TimerFact } from "../../shared-model/chip.js";
 import { compareFractions, type Fraction } from "../../shared-model/fraction.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
-import type { Bounds, Waveform } from "../../shared-model/signal.js";
+import { type Bounds, isBySoftware, type Waveform, withoutHalves } from "../../shared-model/signal.js";
 import { clockWords } from "../findings/setting-words.js";
 import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
 import { timeBaseWords } from "../findings/time-base.js";
@@ -124,7 +124,8 @@ export function signalWords(signal: Waveform): string {
       if (signal.frequencyHz === null) return `switched by ${signal.driver ?? "the sketch"}, rate not known`;
       const duty = signal.duty === null ? "" : `, duty ${showShareBounds(signal.duty)}`;
       const steps = signal.steps === null || signal.steps < 2 ? "" : `, ${signal.steps} steps`;
-      return `${hz(signal)}${duty}${steps}`;
+      const driver = isBySoftware(signal) ? ` by ${signal.driver}` : "";
+      return `${hz(signal)}${duty}${steps}${driver}`;
     }
     case "level":
       return `constantly ${signal.level ?? "high or low"}${signal.because === null ? "" : ` (${signal.because})`}`;
@@ -228,8 +229,10 @@ function registerLines(facts: RegisterFacts): readonly string[] {
 }
 
 function pinLines(facts: PinFacts): readonly string[] {
-  const pulses = facts.running.filter((pin) => pin.signal.kind === "pulse");
-  const others = facts.running.filter((pin) => pin.signal.kind !== "pulse");
+  const counting = withoutHalves(facts.running.map((pin) => pin.signal));
+  const running = facts.running.filter((pin) => counting.includes(pin.signal));
+  const pulses = running.filter((pin) => pin.signal.kind === "pulse");
+  const others = running.filter((pin) => pin.signal.kind !== "pulse");
   const lines = (pulses.length > 3 ? joined(pulses) : pulses).map(
     (pin) => `**${facts.label}: ${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`,
   );

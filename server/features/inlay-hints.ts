@@ -3,13 +3,14 @@
  * statement that makes it, one for each duty, one for each want. Their text is of fixed width and cannot pass for C++.
  */
 import { toNumber } from "../../shared-model/fraction.js";
-import type { Bounds } from "../../shared-model/signal.js";
+import { type Bounds, isBySoftware, type Waveform } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall } from "../analysis.js";
 import { lineOf } from "../edits/source-text.js";
 import { wantVerdicts } from "../findings/judged-wants.js";
 import { historyOf, makerOf, ownPaths } from "../findings/look.js";
-import { type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
+import { signalWords } from "./hover-text.js";
+import { factOf, type PinFact, pinFacts, pulseOnceConnected, statesMadeBy, switchesOf } from "./pin-facts.js";
 import { interruptsOf } from "./write-facts.js";
 
 export type HintKind = "frequency" | "duty" | "verdict";
@@ -65,10 +66,29 @@ export function inlayHints(
     for (const { span, rateHz } of interruptPlaces(analysis))
       add(span, "frequency", `≈ ${fixedHz([rateHz.min, rateHz.max])} interrupt`, null);
   }
+  if (options.frequency || options.duty) {
+    for (const { span, fact } of switchingPlaces(analysis)) {
+      const text = pulseText([fact], options.frequency, options.duty);
+      if (text !== null) add(span, "duty", text, `${fact.label} ${signalWords(fact.signal)}`);
+    }
+  }
   if (options.verdict) {
     for (const { span, met, reasons } of wantVerdicts(analysis)) add(span, "verdict", VERDICT[met], reasons.join("; "));
   }
   return hints.sort((left, right) => left.offset - right.offset);
+}
+
+function isTimerPulse(signal: Waveform): boolean {
+  return signal.kind === "pulse" && !isBySoftware(signal);
+}
+
+/** The first statement that switches each pin of which the program itself makes pulses. */
+function switchingPlaces(analysis: Analysis): readonly { readonly span: Span; readonly fact: PinFact }[] {
+  return analysis.pins.flatMap((pin) => {
+    const signal = pin.signals.find((candidate) => candidate.regime === "running" && isBySoftware(candidate));
+    const [span] = signal === undefined ? [] : switchesOf(analysis, pin);
+    return signal === undefined || span === undefined ? [] : [{ span, fact: factOf(analysis, pin, signal, 1) }];
+  });
 }
 
 /** All of one width. */
@@ -89,11 +109,11 @@ function settingPlaces(analysis: Analysis): readonly { readonly span: Span; read
       timer.channels[0]?.compare ?? "",
     ]);
     const states = historyOf(analysis, timer.number)?.states ?? [];
-    const pulsing = pinFacts(analysis, timer.number, states).some((fact) => fact.signal.kind === "pulse");
+    const pulsing = pinFacts(analysis, timer.number, states).some(({ signal }) => isTimerPulse(signal));
     for (const state of states) {
       const maker = makerOf(analysis, state.from, (write) => setting.has(write.register));
       if (maker === undefined) continue;
-      const pulses = pinFacts(analysis, timer.number, [state]).filter((fact) => fact.signal.kind === "pulse");
+      const pulses = pinFacts(analysis, timer.number, [state]).filter(({ signal }) => isTimerPulse(signal));
       // What a pin would get is worth a hint only while none has it: a gated pulse is told where it is on.
       const fact = pulses[0] ?? (pulsing ? null : pulseOnceConnected(analysis, timer, state.snapshot));
       if (fact !== null && fact !== undefined) places.push({ span: maker.span, fact });
@@ -108,7 +128,7 @@ function interruptPlaces(analysis: Analysis): readonly { readonly span: Span; re
   for (const timer of analysis.target.chip.timers) {
     const [interrupt] = interruptsOf(analysis, timer);
     const states = (historyOf(analysis, timer.number)?.states ?? []).filter((state) => state.regime === "running");
-    const pulsing = pinFacts(analysis, timer.number, states).some((fact) => fact.signal.kind === "pulse");
+    const pulsing = pinFacts(analysis, timer.number, states).some(({ signal }) => isTimerPulse(signal));
     if (interrupt === undefined || pulsing || states.length !== 1) continue;
     const setting = [...timer.control, timer.channels[0]?.compare];
     const maker = makerOf(analysis, states[0]!.from, (write) => setting.includes(write.register));
@@ -130,10 +150,7 @@ function dutyPlaces(analysis: Analysis): readonly { readonly span: Span; readonl
     const label = analysis.pins.find((pin) => pin.units.includes(channel.unit));
     const facts = pinFacts(analysis, timer.number, statesMadeBy(analysis, timer.number, write.span)).filter(
       (fact) =>
-        label !== undefined &&
-        fact.signal.kind === "pulse" &&
-        fact.label.endsWith(label.pin) &&
-        fact.signal.steps !== 1,
+        label !== undefined && isTimerPulse(fact.signal) && fact.label.endsWith(label.pin) && fact.signal.steps !== 1,
     );
     places.push({ span: write.span, facts });
   }
@@ -146,14 +163,14 @@ function factsOfDuty(analysis: Analysis, call: CoreCall): readonly PinFact[] {
   if (pin === undefined || pin.timer === null) return [];
   const states = statesMadeBy(analysis, pin.timer, call.span);
   return pinFacts(analysis, pin.timer, states).filter(
-    (fact) => fact.signal.kind === "pulse" && fact.label === `D${pin.pin}`,
+    (fact) => isTimerPulse(fact.signal) && fact.label === `D${pin.pin}`,
   );
 }
 
 /** `≈ 980.4 Hz · 0.4..99.6 %`; null where the pulses differ too much for one hint. */
 function pulseText(facts: readonly PinFact[], frequency: boolean, duty: boolean): string | null {
   const pulses = facts.map((fact) => fact.signal).filter((signal) => signal.kind === "pulse");
-  if (pulses.length === 0) return null;
+  if (pulses.length === 0 || pulses.some((signal) => signal.frequencyHz === null)) return null;
   const hz = pulses.flatMap((signal) =>
     signal.frequencyHz === null ? [] : [toNumber(signal.frequencyHz.min), toNumber(signal.frequencyHz.max)],
   );

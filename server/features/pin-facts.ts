@@ -2,7 +2,7 @@
 
 import type { TimerFact } from "../../shared-model/chip.js";
 import { exactly } from "../../shared-model/register-value.js";
-import type { Waveform } from "../../shared-model/signal.js";
+import { isBySoftware, type Waveform } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import { arithmetic } from "../../shared-model/waveforms/arithmetic.js";
@@ -42,6 +42,24 @@ export function pinFacts(analysis: Analysis, timer: number, states: readonly Tim
     }
   }
   return [...facts.values()];
+}
+
+/** Statements that switch the pin by its port, in the order of the text. */
+export function switchesOf(analysis: Analysis, pin: PinHistory): readonly Span[] {
+  const from = pin.signals.filter((signal) => signal.regime === "running").flatMap((signal) => signal.from);
+  const made = (span: Span): boolean => from.some((each) => startsAt(each, span));
+  const calls = analysis.calls.filter((call) => call.name === "digitalWrite" && made(call.span));
+  const writes = analysis.writes.filter((write) => /^(?:PORT|PIN)/.test(write.register) && made(write.span));
+  return [...calls, ...writes].map(({ span }) => span).sort((a, b) => a.start - b.start);
+}
+
+/** Pins of which the program itself makes pulses, by this statement among others. */
+export function pinsSwitchedBy(analysis: Analysis, span: Span): readonly PinFact[] {
+  return analysis.pins.flatMap((pin) => {
+    const signal = pin.signals.find((candidate) => candidate.regime === "running" && isBySoftware(candidate));
+    const here = signal !== undefined && switchesOf(analysis, pin).some((each) => startsAt(each, span));
+    return here ? [factOf(analysis, pin, signal, 1)] : [];
+  });
 }
 
 export function factOf(analysis: Analysis, pin: PinHistory, signal: PinSignal, clockDivisor: number): PinFact {

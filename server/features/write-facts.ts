@@ -12,7 +12,7 @@ import { registerBits } from "../findings/register-width.js";
 import { showHz } from "../findings/show.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
 import { channelSnapshot, clockOf, isPwm, modeOf, modesOf, prescalerOf, topRegister } from "../findings/timer-view.js";
-import { type PinFact, pinFacts, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
+import { type PinFact, pinFacts, pinsSwitchedBy, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
 
 export interface FieldChange {
   readonly field: RegisterField;
@@ -52,7 +52,7 @@ export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts
   const timer = chip.timers.find((candidate) => candidate.number === write.timer) ?? null;
   const states = timer === null ? [] : statesMadeBy(analysis, timer.number, write.span);
   const settled = states[0]?.snapshot ?? write.effects[0]?.after ?? null;
-  const pins = timer === null ? [] : pinFacts(analysis, timer.number, states);
+  const pins = timer === null ? pinsSwitchedBy(analysis, write.span) : pinFacts(analysis, timer.number, states);
   const pulsing = pins.some((pin) => pin.signal.kind === "pulse" || pin.signal.kind === "unknown");
   return {
     kind: "write",

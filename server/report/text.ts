@@ -1,6 +1,6 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
 import type { ReportedSignal, ReportedSketch } from "../../shared-model/report.js";
-import type { Bounds } from "../../shared-model/signal.js";
+import { type Bounds, withoutHalves } from "../../shared-model/signal.js";
 import { specifications } from "../../shared-model/specifications.js";
 import type { Analysis, PinHistory } from "../analysis.js";
 import { pinLabel } from "../findings/look.js";
@@ -85,8 +85,10 @@ function signalRows(
   sketch: ReportedSketch,
 ): { readonly cells: string[]; readonly notes: string }[] {
   const rows: Row[] = [];
+  const counting = new Set<ReportedSignal>(withoutHalves(signals.filter(({ regime }) => regime === "running")));
   const inOrder = signals
     .map((signal, index) => ({ signal, because: history?.signals[index]?.because ?? null }))
+    .filter(({ signal }) => signal.regime !== "running" || counting.has(signal))
     // What lasts is what people look for.
     .sort((a, b) => a.signal.regime.localeCompare(b.signal.regime) || ORDER[a.signal.kind] - ORDER[b.signal.kind]);
   for (const { signal, because } of inOrder) {

@@ -3,7 +3,7 @@
  * which signals belong to the want (regime, function) is the caller's choice.
  */
 import { toNumber } from "../fraction.js";
-import type { Waveform } from "../signal.js";
+import { isBySoftware, type Waveform, withoutHalves } from "../signal.js";
 import type { Range, WantedSignal } from "./comment.js";
 import type { Judgement, Verdict } from "./verdict.js";
 
@@ -71,17 +71,6 @@ export function judgeWant(want: WantedSignal, all: readonly JudgedSignal[], cloc
 /** Pulses that software makes at times that are not known. */
 function isUntimed(signal: JudgedSignal): boolean {
   return signal.kind === "pulse" && signal.frequencyHz === null;
-}
-
-/** The levels between which software switches are the halves of its pulses, no signals of their own. */
-function withoutHalves(signals: readonly JudgedSignal[]): readonly JudgedSignal[] {
-  if (!signals.some((signal) => signal.kind === "pulse" && isBounded(signal))) return signals;
-  return signals.filter((signal) => signal.kind !== "level" || signal.driver !== "port");
-}
-
-/** What software makes is known by bounds: every pulse lies inside, but none need come near their ends. */
-function isBounded(signal: JudgedSignal): boolean {
-  return signal.driver === "software" || signal.driver === "interrupt";
 }
 
 const gravest: readonly Verdict[] = ["no", "unknown", "marginal", "yes"];
@@ -170,7 +159,7 @@ function dutyOf(signal: JudgedSignal): number[] | null {
 
 /** Both ends must be attained, to the nearest step that the timer has. */
 function judgeReach(wanted: Range, signals: readonly JudgedSignal[]): Part {
-  if (signals.some((signal) => signal.kind === "pulse" && isBounded(signal) && !isSteady(signal)))
+  if (signals.some((signal) => isBySoftware(signal) && !isSteady(signal)))
     return { met: "unknown", reason: "the duty is known by bounds: whether it gets to both ends is not known" };
   const sure = signals.filter((signal) => signal.kind !== "level" || signal.level !== null);
   const duties = sure.flatMap((signal) => dutyOf(signal) ?? []);
@@ -255,9 +244,9 @@ function within(min: number, max: number, wanted: Range): boolean {
   );
 }
 
-/** Bounds that overlap with what is wanted leave it open. */
+/** What software makes is known by bounds: every pulse lies inside, but none need come near their ends. Where these overlap with what is wanted, it is open. */
 function mayLieInside(min: number, max: number, wanted: Range, signal: JudgedSignal): boolean {
-  return isBounded(signal) && min < max && max >= wanted.min && min <= wanted.max;
+  return isBySoftware(signal) && min < max && max >= wanted.min && min <= wanted.max;
 }
 
 function isSteady(signal: JudgedSignal): boolean {
