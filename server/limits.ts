@@ -39,7 +39,7 @@ export interface Limits {
 export const DEFAULT_LIMITS: Limits = {
   states: 16,
   steps: 500_000,
-  callDepth: 64,
+  callDepth: 200,
   undecidedRecursion: 10,
   undecidedCalls: 400,
   routineRuns: 1_500,
