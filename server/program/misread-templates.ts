@@ -28,6 +28,14 @@ const PRECEDENCE: Readonly<Record<string, number>> = {
   "||": 1,
 };
 
+/** Operators that may also stand before an operand. */
+const SIGNED: Readonly<Record<string, string>> = {
+  "-": "unary_expression",
+  "+": "unary_expression",
+  "*": "pointer_expression",
+  "&": "pointer_expression",
+};
+
 type Piece =
   | { readonly operand: SyntaxNode }
   | { readonly operator: SyntaxNode }
@@ -128,6 +136,19 @@ function flatten(node: SyntaxNode, pieces: Piece[], names: Names): boolean {
     if (node.kind === "assignment_expression" && !(joined && operator.kind === "=")) return false;
     if (!flatten(left, pieces, names)) return false;
     const whole = joined && (operator.kind === ">" || operator.kind === "=");
+    // `a < b > -c`: the mark is an operator by itself, and the sign belongs to what follows.
+    const sign = whole || !endsMisread(left, names) ? undefined : SIGNED[operator.kind];
+    if (sign !== undefined) {
+      pieces.push({ operator: token(">", left.end - 1, left.end) });
+      const at = pieces.length;
+      if (!flatten(right, pieces, names)) return false;
+      const first = pieces[at];
+      if (first === undefined || !("operand" in first)) return false;
+      const children = [operator, { ...first.operand, field: "argument" }];
+      const { end } = first.operand;
+      pieces[at] = { operand: { kind: sign, start: operator.start, end, field: null, named: true, children } };
+      return true;
+    }
     pieces.push({ operator: whole ? token(`>${operator.kind}`, left.end - 1, operator.end) : operator });
     return flatten(right, pieces, names);
   }
