@@ -24,7 +24,7 @@ export function apartByValue(run: Run, states: State[], expression: Expression):
     const choosing = distinct(loads.filter((load) => hasFew(run, state, load)));
     const [load] = choosing;
     if (load === undefined || choosing.length > 1) return [state];
-    const values = valueOf(state, load)!.values!;
+    const values = loadedValue(state, load)!.values!;
     if (states.length * values.length > run.limits.states) return [state];
     return values.map((value) => {
       const path = state.fork();
@@ -94,7 +94,7 @@ function distinct(list: readonly Load[]): Load[] {
 function hasFew(run: Run, state: State, load: Load): boolean {
   if (load.place.op !== "variable" || load.place.variable.volatile) return false;
   if (run.interference.has(objectIn(state, load))) return false;
-  const values = valueOf(state, load)?.values ?? null;
+  const values = loadedValue(state, load)?.values ?? null;
   return values !== null && values.length > 1 && values.length <= MOST_VALUES;
 }
 
@@ -102,7 +102,7 @@ function objectIn(state: State, load: Load): number {
   return load.place.op === "variable" ? objectOf(load.place.variable, state.depth) : -1;
 }
 
-function valueOf(state: State, load: Load): number.AbstractInteger | null {
+function loadedValue(state: State, load: Load): number.AbstractInteger | null {
   const content = state.memory.get(objectIn(state, load));
   if (content === undefined || content instanceof Aggregate || !("zeros" in content)) return null;
   return integerOf(load) === null ? null : content;
