@@ -190,7 +190,7 @@ class Run implements MachineObserver {
   rewired(pin: Pin, cycle: number): void {
     this.fresh = true;
     this.tracks?.rewired(pin, cycle);
-    this.pulses?.rewired(pin);
+    this.pulses?.rewired(pin, cycle);
   }
 
   disturbed(timer: Timer, cycle: number): void {

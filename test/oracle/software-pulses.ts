@@ -27,6 +27,7 @@ interface Course {
 
 export class SoftwarePulses {
   private readonly courses = new Map<Pin, Course>();
+  private readonly wired = new Map<Pin, number>();
   private counting = false;
 
   /** A new phase: pulses count from the first rise in the running one. */
@@ -35,8 +36,12 @@ export class SoftwarePulses {
     this.courses.clear();
   }
 
-  /** Called before the level moves: a pin that became an input or was given to a unit starts anew. */
-  rewired(pin: Pin): void {
+  /**
+   * Called before the level moves: a pin that became an input or was given to a unit starts anew, and an edge made by the
+   * change itself is the odd first pulse that nothing is claimed of.
+   */
+  rewired(pin: Pin, cycle: number): void {
+    this.wired.set(pin, cycle);
     const course = this.courses.get(pin);
     if (course !== undefined && (pin.direction === 0 || pin.connected)) course.rise = course.fall = -1;
   }
@@ -50,7 +55,7 @@ export class SoftwarePulses {
   }
 
   edge(pin: Pin, cycle: number): void {
-    if (!this.counting || pin.connected) return;
+    if (!this.counting || pin.connected || this.wired.get(pin) === cycle) return;
     let course = this.courses.get(pin);
     if (course === undefined) {
       course = { pin, rise: -1, fall: -1, skip: 0, stretches: new Map() };
