@@ -2,7 +2,8 @@
  * What interrupt routines take from the main program. Law: as long as no routine without a rate of its own comes more than
  * a thousand times a second (an assumption, told in DEVELOPERS), the real program is never held up for longer.
  */
-import type { FunctionCode } from "../../program/ir.js";
+import type { Expression, FunctionCode } from "../../program/ir.js";
+import type { LoweredProgram } from "../../program/program.js";
 import { interruptsEnabled } from "../core/interrupt-control.js";
 import * as number from "../domain/number.js";
 import type { TimerSlot } from "../hardware/layout.js";
@@ -25,6 +26,37 @@ const MILLIS_ROUTINE = 110;
 const TONE_ROUTINE = 150;
 const SERVO_ROUTINE = 250;
 const ASSUMED_RATE = 1_000;
+/** The serial port's routines, one to send and one to receive (HardwareSerial.cpp): a byte of ten bits at 115,200 a second at most. */
+const SERIAL: Interruption = { cycles: 130, every: 1_388 };
+
+const libraryUsers = new WeakMap<LoweredProgram, boolean>();
+
+/** Whether the program calls objects of the core or of a library that comes with it: the serial port most of all. */
+function usesLibraries(program: LoweredProgram): boolean {
+  const known = libraryUsers.get(program);
+  if (known !== undefined) return known;
+  const found = program.functions.some((code) => code.body !== null && callsLibrary(code.body));
+  libraryUsers.set(program, found);
+  return found;
+}
+
+function callsLibrary(part: object): boolean {
+  // Assembly tells its cycles: it is no call.
+  if (isCall(part)) return true;
+  return Object.values(part).some((each: unknown) =>
+    Array.isArray(each) ? each.some((one) => isPart(one) && callsLibrary(one)) : isPart(each) && callsLibrary(each),
+  );
+}
+
+function isCall(part: object): boolean {
+  const { op, takesTime, cycles } = part as Partial<Extract<Expression, { op: "unknown" }>>;
+  return op === "unknown" && takesTime !== undefined && cycles === undefined;
+}
+
+/** Statements, expressions and the cases of a switch; functions and variables are looked at by themselves. */
+function isPart(value: unknown): value is object {
+  return typeof value === "object" && value !== null && ("op" in value || ("values" in value && "body" in value));
+}
 
 /** Everything that may interrupt the program while it is in one of the states, but for one routine. */
 export function interruptionsOf(
@@ -46,6 +78,7 @@ export function interruptionsOf(
   const zero = run.layout.timers.find((timer) => timer.fact.number === 0);
   if (zero !== undefined && !own && states.some((state) => (mask(run, state, zero).zeros & 1) === 0))
     found.push({ cycles: MILLIS_ROUTINE, every: shortest(states, zero) });
+  if (run.collector.regime === "running" && usesLibraries(run.program)) found.push(SERIAL, SERIAL);
   const two = run.layout.timers.find((timer) => timer.fact.number === 2);
   if (two !== undefined && states.some((state) => state.core.tonePin !== -1))
     found.push({ cycles: TONE_ROUTINE, every: shortest(states, two) });
