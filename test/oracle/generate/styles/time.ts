@@ -99,6 +99,8 @@ function everyMilliseconds(draft: Draft): void {
 
 function tones(draft: Draft): void {
   const { dice } = draft;
+  // The core's tone() has this routine for itself.
+  if (draft.body.some((line) => line.includes("TIMER2_COMPA"))) return;
   const pin = dice.pick([8, 3, 11, 4, 9]);
   draft.statements.push((names) =>
     dice.pick([
