@@ -73,6 +73,14 @@ export interface WrittenExpression {
   readonly nature: "constant" | "input" | "computed";
 }
 
+/** `readings`: possible values of the input; `deadLow`, `deadHigh`: how many at its ends give one and the same. 0: not known. */
+export interface WriteReach {
+  readonly values: readonly number[];
+  readonly readings: number;
+  readonly deadLow: number;
+  readonly deadHigh: number;
+}
+
 /** One execution context of a write: the timer's state just before and just after it. */
 export interface WriteEffect {
   readonly regime: Regime;
@@ -114,6 +122,8 @@ export interface RegisterWrite {
   readonly before: RegisterValue;
   readonly after: RegisterValue;
   readonly asked: RegisterValue;
+  /** What it can write at all, where it is worked out of one input: every value, and the input's dead travel. */
+  readonly reach: WriteReach | null;
   /** Function in which it stands; `ISR` says that it runs in an interrupt routine. */
   readonly inFunction: string;
   readonly inInterrupt: string | null;

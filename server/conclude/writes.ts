@@ -57,6 +57,7 @@ function concludeWrite(record: WriteRecord, context: Conclusions): RegisterWrite
     before: record.before,
     after: record.after,
     asked: record.asked,
+    reach: record.reach,
     inFunction: record.where.functionName,
     inInterrupt: record.where.interrupt,
     beforeInit: record.beforeInit,

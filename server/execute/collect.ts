@@ -6,6 +6,7 @@ import * as number from "./domain/number.js";
 import { type Loss, readByte } from "./hardware/access.js";
 import type { Layout, TimerSlot } from "./hardware/layout.js";
 import { BYTE, type Machine, WORD } from "./hardware/machine.js";
+import { eitherReach, type Reach } from "./reach.js";
 import type { RegisterWriteContext } from "./register-writes.js";
 import type { Run, Where } from "./run.js";
 import { snapshotOf } from "./snapshot.js";
@@ -31,6 +32,8 @@ export interface WriteRecord {
   before: number.AbstractInteger;
   after: number.AbstractInteger;
   asked: number.AbstractInteger;
+  /** What it can write at all, where that is known value by value. */
+  reach: Reach | null;
   readonly effects: EffectRecord[];
   readonly losses: Loss[];
   times: number;
@@ -60,6 +63,9 @@ function isOfInterest(layout: Layout, address: number): boolean {
   return /^(?:TIMSK|TIFR|PRR|GTCCR|ASSR|SREG)/.test(name);
 }
 
+/** Executions of a write of which every value is listed; of more, bounds must do. */
+const MOST_REACHES = 32;
+
 export class Collector {
   bucket: Bucket;
   regime: Regime = "setup";
@@ -86,7 +92,7 @@ export class Collector {
     address: number,
     wholeWord: boolean,
     context: RegisterWriteContext,
-  ): { lost(loss: Loss): void; end(given: number.AbstractInteger): void } | null {
+  ): { lost(loss: Loss): void; end(given: number.AbstractInteger, reach: () => Reach | null): void } | null {
     const { layout } = this;
     if (this.muted || context.start < 0 || !isOfInterest(layout, address)) return null;
     this.lastWrite.set(context.start, ++this.writesSoFar);
@@ -106,7 +112,7 @@ export class Collector {
     const { conditions } = state;
     return {
       lost: (loss) => losses.push(loss),
-      end: (given) => {
+      end: (given, reach) => {
         const after = content();
         const asked = askedOf(context, given, word);
         let record = present;
@@ -121,6 +127,7 @@ export class Collector {
             before,
             after,
             asked,
+            reach: reach(),
             effects: [],
             losses: [],
             times: 0,
@@ -131,6 +138,8 @@ export class Collector {
           record.before = number.join(record.before, before);
           record.after = number.join(record.after, after);
           record.asked = number.join(record.asked, asked);
+          if (record.reach !== null)
+            record.reach = record.times < MOST_REACHES ? eitherReach(record.reach, reach()) : null;
         }
         record.times++;
         record.regimes.add(this.regime);

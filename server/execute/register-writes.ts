@@ -5,6 +5,7 @@ import { type Loss, readWord, writeByte, writeWord } from "./hardware/access.js"
 import { BYTE, WORD } from "./hardware/machine.js";
 import { shortestPeriod } from "./hardware/modes.js";
 import { exact } from "./inputs.js";
+import { reachOf } from "./reach.js";
 import type { Behalf, Run } from "./run.js";
 import { busTakesPins } from "./serial-bus-pins.js";
 import { countersNow } from "./spending.js";
@@ -175,7 +176,7 @@ export function writeRegister(
   };
   if (word) writeWord(machine, address, betweenHalves(run, state, address, given), access);
   else writeByte(machine, address, given, access);
-  record?.end(given);
+  record?.end(given, () => ("zeros" in value ? reachOf(state, value, given) : null));
   const slot = timerAt(state, address);
   if (slot !== null) state.noteMade(slot);
   if (address === run.layout.busControl) busTakesPins(run, state);

@@ -2,7 +2,7 @@
 import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Span } from "../../shared-model/span.js";
-import type { Analysis, CoreCall, KnownName, PinHistory, RegisterWrite } from "../analysis.js";
+import type { Analysis, CoreCall, KnownName, PinHistory, RegisterWrite, WriteReach } from "../analysis.js";
 import { type JudgedWant, wantVerdicts } from "../findings/judged-wants.js";
 import { lastingStates, ownPaths, pinLabel, unitLabel } from "../findings/look.js";
 import { fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../findings/register-fields.js";
@@ -48,6 +48,8 @@ export interface PinFacts {
   readonly running: readonly PinFact[];
   /** Pins of the same timer. */
   readonly partners: readonly string[];
+  /** What a call for this pin writes, where it is worked out of one input. */
+  readonly reach: WriteReach | null;
 }
 
 export interface TimeFacts {
@@ -199,7 +201,15 @@ function registersOf(timer: TimerFact): readonly string[] {
 function pinFactsAt(analysis: Analysis, span: Span, name: string, call: CoreCall | undefined): PinFacts | null {
   const number = call !== undefined && call.pins.length === 1 ? String(call.pins[0]) : name;
   const pin = analysis.pins.find((candidate) => candidate.pin === number || candidate.port === number);
-  return pin === undefined ? null : factsOfPin(analysis, pin, span);
+  if (pin === undefined) return null;
+  const written = analysis.writes.find(
+    (write) =>
+      call !== undefined &&
+      (write.reach?.values.length ?? 0) > 1 &&
+      write.span.path === call.span.path &&
+      write.span.start === call.span.start,
+  );
+  return { ...factsOfPin(analysis, pin, span), reach: written?.reach ?? null };
 }
 
 export function factsOfPin(analysis: Analysis, pin: PinHistory, span: Span): PinFacts {
@@ -223,6 +233,7 @@ export function factsOfPin(analysis: Analysis, pin: PinHistory, span: Span): Pin
     timer: pin.timer,
     running: [...facts.values()],
     partners,
+    reach: null,
   };
 }
 

@@ -3,6 +3,7 @@ import type { TimerFact } from "../../shared-model/chip.js";
 import { compareFractions, type Fraction } from "../../shared-model/fraction.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
 import { type Bounds, isBySoftware, type Waveform, withoutHalves } from "../../shared-model/signal.js";
+import type { WriteReach } from "../analysis.js";
 import { clockWords } from "../findings/setting-words.js";
 import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
 import { timeBaseWords } from "../findings/time-base.js";
@@ -45,7 +46,7 @@ function writeLines(facts: WriteFacts): readonly string[] {
     lines.push(`**timer ${facts.timer?.number}: ${hz(signal)}** once a pin is connected${derivation(arithmetic)}`);
   }
   if (facts.pins.every((pin) => pin.signal.kind !== "pulse")) lines.push(...interruptLines(facts));
-  lines.push(changeLine(facts));
+  lines.push(changeLine(facts), ...reachLines(facts.reach));
   if (facts.fields.length > 0) lines.push(...fieldLine(facts));
   if (facts.mode !== null && facts.timer !== null) lines.push(`timer ${facts.timer.number}: ${facts.mode}`);
   else if (facts.timer !== null && !facts.settles) lines.push("no time passes before a later line changes it");
@@ -138,6 +139,27 @@ export function signalWords(signal: Waveform): string {
 
 function hz(signal: Waveform): string {
   return signal.frequencyHz === null ? "" : showHzBounds(signal.frequencyHz);
+}
+
+/** Values that never come, and travel of the input that changes nothing: told where there is more of it than a person would think. */
+function reachLines(reach: WriteReach | null): readonly string[] {
+  if (reach === null || reach.values.length < 2) return [];
+  const { values, readings, deadLow, deadHigh } = reach;
+  const [low, high] = [values[0]!, values.at(-1)!];
+  const parts: string[] = [];
+  if (values.length < high - low + 1) {
+    const present = new Set(values);
+    const missing: number[] = [];
+    for (let at = low; at <= high && missing.length < 3; at++) if (!present.has(at)) missing.push(at);
+    parts.push(`${values.length} of the values ${low} to ${high} occur, not ${missing.join(", ")} …`);
+  }
+  const usual = Math.ceil(readings / values.length);
+  const dead = [
+    ...(deadLow > 2 * usual ? [`the lowest ${deadLow}`] : []),
+    ...(deadHigh > 2 * usual ? [`the highest ${deadHigh}`] : []),
+  ];
+  if (dead.length > 0) parts.push(`${dead.join(" and ")} of ${readings} readings change nothing`);
+  return parts.length === 0 ? [] : [parts.join("; ")];
 }
 
 function changeLine(facts: WriteFacts): string {
@@ -240,6 +262,7 @@ function pinLines(facts: PinFacts): readonly string[] {
     lines.push(...others.slice(0, 2).map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**`));
   else if (others.length > 0)
     lines.push(`at other times ${either(others.slice(0, 3).map((pin) => signalWords(pin.signal)))}`);
+  lines.push(...reachLines(facts.reach));
   const unit = facts.units.length === 0 ? "no timer output" : `${facts.units.join(", ")} of timer ${facts.timer}`;
   const partners = facts.partners.length === 0 ? "" : `, shared with ${listed(facts.partners)}`;
   lines.push(`${facts.port}, ${unit}${partners}`);

@@ -4,7 +4,7 @@ import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Bounds } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
-import type { Analysis, RegisterWrite } from "../analysis.js";
+import type { Analysis, RegisterWrite, WriteReach } from "../analysis.js";
 import { unitLabel } from "../findings/look.js";
 import { pulseRate } from "../findings/pulse-rate.js";
 import { fieldsOf, type RegisterField } from "../findings/register-fields.js";
@@ -29,6 +29,7 @@ export interface WriteFacts {
   readonly counts: boolean;
   readonly before: RegisterValue;
   readonly after: RegisterValue;
+  readonly reach: WriteReach | null;
   readonly fields: readonly FieldChange[];
   readonly timer: TimerFact | null;
   /** What the pins put out once the state that this write belongs to has settled. */
@@ -62,6 +63,7 @@ export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts
     counts: isCount(chip, write.register),
     before: write.before,
     after: write.after,
+    reach: write.reach,
     fields: changes(chip, write),
     timer,
     pins,

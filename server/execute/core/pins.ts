@@ -1,5 +1,6 @@
 /** pinMode, digitalWrite, digitalRead, analogRead, analogWrite, analogReference, shiftOut/In. Source: wiring_digital.c, wiring_analog.c, wiring_shift.c of the packaged core. */
 import type { BoardPin } from "../../../shared-model/chip.js";
+import { dependent } from "../domain/dependence.js";
 import * as number from "../domain/number.js";
 import { readByte } from "../hardware/access.js";
 import { bitOf } from "../hardware/alternatives.js";
@@ -247,9 +248,8 @@ function path(state: State, act: (state: State) => void): State {
 /** What is left of the value without 0 and 255; null where nothing is. */
 function between(asked: number.AbstractInteger): number.AbstractInteger | null {
   const withoutZero = number.assumeNotEqual(asked, number.constant(0, INT), INT);
-  return withoutZero === null
-    ? null
-    : (number.assumeNotEqual(withoutZero.left, number.constant(255, INT), INT)?.left ?? null);
+  const rest = withoutZero === null ? null : number.assumeNotEqual(withoutZero.left, number.constant(255, INT), INT);
+  return rest === null ? null : dependent(rest.left, asked.by);
 }
 
 function connect(run: Run, state: State, pin: PinPlace, value: number.AbstractInteger, call: CoreCall): void {
