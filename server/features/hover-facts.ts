@@ -205,7 +205,8 @@ function pinFactsAt(analysis: Analysis, span: Span, name: string, call: CoreCall
   const written = analysis.writes.find(
     (write) =>
       call !== undefined &&
-      (write.reach?.values.length ?? 0) > 1 &&
+      write.reach !== null &&
+      isCount(analysis.target.chip, write.register) &&
       write.span.path === call.span.path &&
       write.span.start === call.span.start,
   );

@@ -46,7 +46,7 @@ function writeLines(facts: WriteFacts): readonly string[] {
     lines.push(`**timer ${facts.timer?.number}: ${hz(signal)}** once a pin is connected${derivation(arithmetic)}`);
   }
   if (facts.pins.every((pin) => pin.signal.kind !== "pulse")) lines.push(...interruptLines(facts));
-  lines.push(changeLine(facts), ...reachLines(facts.reach));
+  lines.push(changeLine(facts), ...(facts.counts ? reachLines(facts.reach) : []));
   if (facts.fields.length > 0) lines.push(...fieldLine(facts));
   if (facts.mode !== null && facts.timer !== null) lines.push(`timer ${facts.timer.number}: ${facts.mode}`);
   else if (facts.timer !== null && !facts.settles) lines.push("no time passes before a later line changes it");
@@ -141,13 +141,16 @@ function hz(signal: Waveform): string {
   return signal.frequencyHz === null ? "" : showHzBounds(signal.frequencyHz);
 }
 
+/** So few are named one by one where the register is shown. */
+const NAMED_VALUES = 16;
+
 /** Values that never come, and travel of the input that changes nothing: told where there is more of it than a person would think. */
 function reachLines(reach: WriteReach | null): readonly string[] {
   if (reach === null || reach.values.length < 2) return [];
   const { values, readings, deadLow, deadHigh } = reach;
   const [low, high] = [values[0]!, values.at(-1)!];
   const parts: string[] = [];
-  if (values.length < high - low + 1) {
+  if (values.length > NAMED_VALUES && values.length < high - low + 1) {
     const present = new Set(values);
     const missing: number[] = [];
     for (let at = low; at <= high && missing.length < 3; at++) if (!present.has(at)) missing.push(at);

@@ -198,6 +198,8 @@ function rightSide(
           ({ node }) =>
             child(node, "right")?.kind !== "initializer_list" &&
             child(node, "right")?.kind !== "assignment_expression" &&
+            // Inside an argument a choice is no `if`.
+            !(name.endsWith("function") && reading.has(child(node, "right")!, "conditional_expression")) &&
             fits(reading, child(node, "left")!),
         ),
       );
