@@ -3,6 +3,15 @@ import { child, type SyntaxNode } from "../../server/parse/syntax.js";
 import { freshName, type Rewriting } from "./rewriting.js";
 import { codeOnly, edited, type Reading, type Sketch, type WrittenFunction, wordsIn } from "./sketch.js";
 
+const LOCAL_NAMES = [
+  "using_declaration",
+  "alias_declaration",
+  "namespace_alias_definition",
+  "struct_specifier",
+  "class_specifier",
+  "union_specifier",
+];
+
 /** Runs of one to three statements that use nothing of the function around them. */
 function runs(
   reading: Reading,
@@ -16,6 +25,8 @@ function runs(
       ![...reading.identifiers(node)].some((name) => locals.has(name) || macros.has(name)) &&
       !reading.has(node, "return_statement", "goto_statement", "labeled_statement", "this") &&
       !reading.of(node).includes("#");
+    // Names that the function alone can see by them would be lost.
+    if (reading.has(code.body, ...LOCAL_NAMES)) return [];
     const body = code.body.children.filter((each) => each.named);
     return body.flatMap((first, at) =>
       [1, 2, 3].flatMap((length) => {
