@@ -1,4 +1,4 @@
-/** The memory of one path: a value or an aggregate per object. Copies share their content until one of the two changes. */
+/** The memory of one path: a value or an aggregate per object. Copies share their content until one of the two changes. Law: an object without a cell may hold anything. */
 import type { Aggregate } from "./memory.js";
 import { Pages } from "./pages.js";
 import type { Value } from "./value.js";

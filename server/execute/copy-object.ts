@@ -1,4 +1,4 @@
-/** Copying stretches of memory: whole records and arrays, and what memcpy is given. */
+/** Copying stretches of memory: whole records and arrays, and what memcpy is given. Law: the target afterwards holds what any of the possible sources may have held. */
 import type { Place } from "../program/ir.js";
 import { sizeOf, type Type } from "../program/types.js";
 import * as number from "./domain/number.js";

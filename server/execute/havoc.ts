@@ -1,4 +1,4 @@
-/** What becomes of the world when something runs that cannot be seen: all it could reach is unknown afterwards. */
+/** What becomes of the world when something runs that cannot be seen: all it could reach is unknown afterwards. Law: nothing that it could have changed is believed. */
 import * as number from "./domain/number.js";
 import { BYTE, WORD } from "./hardware/machine.js";
 import { forget } from "./places.js";

@@ -1,4 +1,4 @@
-/** The cells of one object in memory: scalars at byte offsets, with AVR's sizes and no padding. Little-endian. */
+/** The cells of one object in memory: scalars at byte offsets, with AVR's sizes and no padding. Little-endian. Law: reading gives back what was written last, or something that holds it. */
 import { FLOAT, sizeOf, type Type } from "../program/types.js";
 import * as number from "./domain/number.js";
 import { anything, equal, join, type Value, zeroOf } from "./value.js";

@@ -1,4 +1,4 @@
-/** Arithmetic on values, with an upper bound of the cycles it takes on the chip. */
+/** Arithmetic on values. Law: the real result is among those returned. */
 import type { Type } from "../program/types.js";
 import * as float from "./domain/float.js";
 import * as number from "./domain/number.js";

@@ -1,4 +1,4 @@
-/** Every write to a register passes here: done with the hardware's manners, and put on record. */
+/** Every write to a register passes here: done with the hardware's manners, and put on record. Law: the machine afterwards describes the real chip. */
 import { plain } from "./domain/dependence.js";
 import * as number from "./domain/number.js";
 import { type Loss, readWord, writeByte, writeWord } from "./hardware/access.js";

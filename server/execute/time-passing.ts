@@ -1,4 +1,4 @@
-/** Settled points: where time passes, buffered values arrive, states are put on record and interrupt routines are due. */
+/** Settled points: where time passes, buffered values arrive, states are put on record and interrupt routines are due. Law: a state that stands long enough to show on a pin is on record. */
 
 import { toneMayEnd } from "./core/tone.js";
 import { takeOverBuffers } from "./hardware/buffers.js";
