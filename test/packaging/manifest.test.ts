@@ -57,7 +57,7 @@ describe("the manifest", () => {
   it("works in a workspace that is not trusted, without its paths", () => {
     expect(manifest.capabilities.untrustedWorkspaces).toEqual({
       supported: true,
-      restrictedConfigurations: ["pulsewright.libraries"],
+      restrictedConfigurations: ["pulsewright.libraries", "pulsewright.core"],
     });
   });
 });

@@ -116,13 +116,15 @@ function exponential(a: AbstractFloat): AbstractFloat {
 }
 
 function remainder(a: AbstractFloat, b: AbstractFloat): AbstractFloat {
+  // Of not-a-number alone nothing else comes.
+  if (a.min > a.max || b.min > b.max) return NOTHING;
   if (a.min === a.max && b.min === b.max && b.min !== 0 && !a.nan && !b.nan && Number.isFinite(a.min)) {
     return range(a.min % b.min, a.min % b.min);
   }
   const most = Math.max(-b.min, b.max);
   const min = a.min < 0 ? Math.max(a.min, -most) : 0;
   const max = a.max > 0 ? Math.min(a.max, most) : 0;
-  return min > max ? top : range(min, max, true);
+  return range(min, max, true);
 }
 
 function arcTangent(y: AbstractFloat, x: AbstractFloat): AbstractFloat {
