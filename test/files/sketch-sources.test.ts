@@ -1,4 +1,4 @@
-import { join, relative, normalize } from "node:path";
+import { join, normalize, relative } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
 import { disk, type FileAccess, withBuffers } from "../../server/files/file-access.js";
 import { sketchFrom } from "../../server/files/sketch-place.js";
