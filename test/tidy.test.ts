@@ -51,6 +51,23 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
     ],
   ],
   ["server/edits", ["shared-model", "server/preprocess"]],
+  // Questions that several readers ask of a finished analysis, and the words in which numbers are shown.
+  ["server/look", ["shared-model", "server/analysis.ts"]],
+  // Ways to meet a want, as edits that are proved by analysing again.
+  [
+    "server/plans",
+    [
+      "shared-model",
+      "server/limits.ts",
+      "server/preprocess",
+      "server/analysis.ts",
+      "server/analyse.ts",
+      "server/edits",
+      "server/look",
+    ],
+  ],
+  // Bench readings against the prediction, and what register states would explain one that does not fit.
+  ["server/readings", ["shared-model", "server/analysis.ts", "server/look"]],
   [
     "server/findings",
     [
@@ -60,10 +77,36 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
       "server/analysis.ts",
       "server/analyse.ts",
       "server/edits",
+      "server/look",
+      "server/plans",
+      "server/readings",
     ],
   ],
-  ["server/features", ["shared-model", "server/analysis.ts", "server/edits", "server/findings"]],
-  ["server/report", ["shared-model", "server/preprocess", "server/analysis.ts", "server/findings"]],
+  [
+    "server/features",
+    [
+      "shared-model",
+      "server/analysis.ts",
+      "server/edits",
+      "server/look",
+      "server/plans",
+      "server/readings",
+      "server/findings",
+    ],
+  ],
+  [
+    "server/report",
+    [
+      "shared-model",
+      "server/preprocess",
+      "server/analysis.ts",
+      "server/edits",
+      "server/look",
+      "server/readings",
+      "server/findings",
+      "server/features",
+    ],
+  ],
   ["server/files", ["shared-model", "server/preprocess"]],
   [
     "server/cli",
@@ -75,6 +118,9 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
       "server/analysis.ts",
       "server/analyse.ts",
       "server/files",
+      "server/look",
+      "server/plans",
+      "server/readings",
       "server/findings",
       "server/report",
     ],
@@ -90,6 +136,9 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
       "server/analyse.ts",
       "server/edits",
       "server/files",
+      "server/look",
+      "server/plans",
+      "server/readings",
       "server/findings",
       "server/features",
       "server/report",

@@ -2,7 +2,7 @@
 import type { Board, Chip } from "../../shared-model/chip.js";
 import { lineOf } from "../edits/source-text.js";
 import { allFindings } from "../findings/all.js";
-import { bitsOf } from "../findings/register-fields.js";
+import { bitsOf } from "../look/register-fields.js";
 
 export interface CompletionItem {
   readonly label: string;

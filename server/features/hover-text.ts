@@ -4,10 +4,10 @@ import { compareFractions, type Fraction } from "../../shared-model/fraction.js"
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
 import { type Bounds, isBySoftware, type Waveform, withoutHalves } from "../../shared-model/signal.js";
 import type { WriteReach } from "../analysis.js";
-import { clockWords } from "../findings/setting-words.js";
-import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../findings/show.js";
-import { timeBaseWords } from "../findings/time-base.js";
-import { modeWords } from "../findings/top-name.js";
+import { clockWords } from "../look/setting-words.js";
+import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../look/show.js";
+import { timeBaseWords } from "../look/time-base.js";
+import { modeWords } from "../look/top-name.js";
 import type { HoverFacts, NameFacts, PinFacts, RegisterFacts, TakesFacts, WantFacts } from "./hover-facts.js";
 import type { PinFact } from "./pin-facts.js";
 import type { FieldChange, WriteFacts } from "./write-facts.js";

@@ -7,8 +7,8 @@ import { type Bounds, isBySoftware, type Waveform } from "../../shared-model/sig
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall } from "../analysis.js";
 import { lineOf } from "../edits/source-text.js";
-import { wantVerdicts } from "../findings/judged-wants.js";
-import { historyOf, makerOf, ownPaths } from "../findings/look.js";
+import { wantVerdicts } from "../look/judged-wants.js";
+import { historyOf, makerOf, ownPaths } from "../look/look.js";
 import { signalWords } from "./hover-text.js";
 import { factOf, type PinFact, pinFacts, pulseOnceConnected, statesMadeBy, switchesOf } from "./pin-facts.js";
 import { interruptsOf } from "./write-facts.js";

@@ -8,7 +8,7 @@ import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import { arithmetic } from "../../shared-model/waveforms/arithmetic.js";
 import { channelWaveforms } from "../../shared-model/waveforms/channel-waveforms.js";
 import type { Analysis, PinHistory, PinSignal, TimerState } from "../analysis.js";
-import { historyOf, pinLabel, startsAt, unitLabel } from "../findings/look.js";
+import { historyOf, pinLabel, startsAt, unitLabel } from "../look/look.js";
 
 /** One pin's signal in one settled state. */
 export interface PinFact {

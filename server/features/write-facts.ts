@@ -5,13 +5,13 @@ import type { Bounds } from "../../shared-model/signal.js";
 import type { Span } from "../../shared-model/span.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { Analysis, RegisterWrite, WriteReach } from "../analysis.js";
-import { unitLabel } from "../findings/look.js";
-import { pulseRate } from "../findings/pulse-rate.js";
-import { fieldsOf, type RegisterField } from "../findings/register-fields.js";
-import { registerBits } from "../findings/register-width.js";
-import { showHz } from "../findings/show.js";
-import { isTrue, type TimeBase, timeBaseOf } from "../findings/time-base.js";
-import { channelSnapshot, clockOf, isPwm, modeOf, modesOf, prescalerOf, topRegister } from "../findings/timer-view.js";
+import { unitLabel } from "../look/look.js";
+import { pulseRate } from "../look/pulse-rate.js";
+import { fieldsOf, type RegisterField } from "../look/register-fields.js";
+import { registerBits } from "../look/register-width.js";
+import { showHz } from "../look/show.js";
+import { isTrue, type TimeBase, timeBaseOf } from "../look/time-base.js";
+import { channelSnapshot, clockOf, isPwm, modeOf, modesOf, prescalerOf, topRegister } from "../look/timer-view.js";
 import { type PinFact, pinFacts, pinsSwitchedBy, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
 
 export interface FieldChange {

@@ -2,12 +2,12 @@
 
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
-import { isBinary, knownValue, partsOf, readsAnyRegister, withoutCasts } from "./expression.js";
+import { isBinary, knownValue, partsOf, readsAnyRegister, withoutCasts } from "../look/expression.js";
+import { sketchWrites, within } from "../look/look.js";
+import { settingWords } from "../look/setting-words.js";
+import { showHex } from "../look/show.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, safeFix, textOf, wrap } from "./fix.js";
-import { sketchWrites, within } from "./look.js";
-import { settingWords } from "./setting-words.js";
-import { showHex } from "./show.js";
 
 export const andBeforeOr: FindingRule = {
   id: "and-before-or",

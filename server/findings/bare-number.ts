@@ -2,14 +2,14 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
 import type { TextEdit } from "../edits/text-edit.js";
-import { chain, knownValue, shapeOf, type WriteShape, withoutCasts } from "./expression.js";
+import { chain, knownValue, shapeOf, type WriteShape, withoutCasts } from "../look/expression.js";
+import { sketchWrites, within } from "../look/look.js";
+import { bitsUnder, type NamingStyle, namingStyle } from "../look/naming.js";
+import { fieldsOf, namesOfOnes, timerOfControl } from "../look/register-fields.js";
+import { settingWords } from "../look/setting-words.js";
+import { listed, showHex } from "../look/show.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { safeFix, textOf } from "./fix.js";
-import { sketchWrites, within } from "./look.js";
-import { bitsUnder, type NamingStyle, namingStyle } from "./naming.js";
-import { fieldsOf, namesOfOnes, timerOfControl } from "./register-fields.js";
-import { settingWords } from "./setting-words.js";
-import { listed, showHex } from "./show.js";
 
 export const bareNumber: FindingRule = {
   id: "bare-number",

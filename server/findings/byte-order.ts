@@ -1,6 +1,7 @@
 /** A 16-bit register written by halves in the wrong order. */
+
+import { nameWritten, sketchWrites } from "../look/look.js";
 import type { FindingRule } from "./finding.js";
-import { nameWritten, sketchWrites } from "./look.js";
 
 export const byteOrder: FindingRule = {
   id: "byte-order",

@@ -1,8 +1,9 @@
 /** Fewer duty steps than wanted. */
+
+import { judgePart, wantVerdicts } from "../look/judged-wants.js";
+import { pinLabel } from "../look/look.js";
+import { frequencyMaker } from "../look/want-causes.js";
 import type { FindingRule } from "./finding.js";
-import { judgePart, wantVerdicts } from "./judged-wants.js";
-import { pinLabel } from "./look.js";
-import { frequencyMaker } from "./want-causes.js";
 
 export const coarseDuty: FindingRule = {
   id: "coarse-duty",

@@ -2,14 +2,14 @@
 import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
 import { toNumber } from "../../shared-model/fraction.js";
 import type { Analysis, RegisterWrite, Remark, TimerState } from "../analysis.js";
+import { historyOf, makerOf, sameSpan, sketchWrites, within } from "../look/look.js";
+import { pulseRate } from "../look/pulse-rate.js";
+import { timerOfControl } from "../look/register-fields.js";
+import { clockWords } from "../look/setting-words.js";
+import { showHz } from "../look/show.js";
+import { clockOf, isPwm, modeOf, prescalerOf, topBounds } from "../look/timer-view.js";
+import { modeWords } from "../look/top-name.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, makerOf, sameSpan, sketchWrites, within } from "./look.js";
-import { pulseRate } from "./pulse-rate.js";
-import { timerOfControl } from "./register-fields.js";
-import { clockWords } from "./setting-words.js";
-import { showHz } from "./show.js";
-import { clockOf, isPwm, modeOf, prescalerOf, topBounds } from "./timer-view.js";
-import { modeWords } from "./top-name.js";
 
 export const commentDisagrees: FindingRule = {
   id: "comment-disagrees",

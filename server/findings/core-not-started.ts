@@ -1,8 +1,8 @@
 /** An own main() uses the core without its init. */
 import type { Analysis, CoreCall } from "../analysis.js";
+import { lastingStates, ownPaths, unitOfPin } from "../look/look.js";
+import { clocksOf } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
-import { lastingStates, ownPaths, unitOfPin } from "./look.js";
-import { clocksOf } from "./timer-view.js";
 
 export const coreNotStarted: FindingRule = {
   id: "core-not-started",

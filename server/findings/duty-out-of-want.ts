@@ -1,7 +1,8 @@
 /** The duty or the pulse width leaves the want. */
+
+import { judgePart, wantVerdicts } from "../look/judged-wants.js";
+import { pinLabel, sameSpan } from "../look/look.js";
 import type { FindingRule } from "./finding.js";
-import { judgePart, wantVerdicts } from "./judged-wants.js";
-import { pinLabel, sameSpan } from "./look.js";
 
 export const dutyOutOfWant: FindingRule = {
   id: "duty-out-of-want",

@@ -3,8 +3,6 @@ import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, TimerState, WrittenExpression } from "../analysis.js";
-import type { FindingRule, Fix } from "./finding.js";
-import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 import {
   lastingStates,
   makerOf,
@@ -14,9 +12,11 @@ import {
   sketchWrites,
   unitLabel,
   unitOfPin,
-} from "./look.js";
-import { showNumbers } from "./show.js";
-import { channelSnapshot, counts, isPwm, modeOf, topBounds } from "./timer-view.js";
+} from "../look/look.js";
+import { showNumbers } from "../look/show.js";
+import { channelSnapshot, counts, isPwm, modeOf, topBounds } from "../look/timer-view.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 
 export const dutyPastTop: FindingRule = {
   id: "duty-past-top",

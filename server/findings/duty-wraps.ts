@@ -1,9 +1,9 @@
 /** The duty wraps below 0 or past the register's width for some inputs. */
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Analysis } from "../analysis.js";
+import { ownPaths, sketchWrites, unitOfPin } from "../look/look.js";
+import { registerBits } from "../look/register-width.js";
 import type { FindingRule } from "./finding.js";
-import { ownPaths, sketchWrites, unitOfPin } from "./look.js";
-import { registerBits } from "./register-width.js";
 
 export const dutyWraps: FindingRule = {
   id: "duty-wraps",

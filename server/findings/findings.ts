@@ -2,10 +2,10 @@
 
 import type { Analysis } from "../analysis.js";
 import { Stopped } from "../limits.js";
+import { ownPaths } from "../look/look.js";
 import { allFindings } from "./all.js";
 import { allowances, isAllowed } from "./allow.js";
 import type { Finding, FindingRule, Severity } from "./finding.js";
-import { ownPaths } from "./look.js";
 
 export interface FindingOptions {
   /** Ids of findings that are not run. */

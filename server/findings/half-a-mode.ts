@@ -1,14 +1,14 @@
 /** Mode bits are spread over two registers: the half that was not written decides too. */
 import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, TimerState } from "../analysis.js";
-import { neverTouched } from "./core-bits.js";
+import { neverTouched } from "../look/core-bits.js";
+import { lastingStates, makerOf } from "../look/look.js";
+import { modeWith, sketchMeans } from "../look/mode-evidence.js";
+import { bitName } from "../look/register-fields.js";
+import { either, listed } from "../look/show.js";
+import { clocksOf, fieldValues } from "../look/timer-view.js";
+import { modeWords } from "../look/top-name.js";
 import type { FindingRule } from "./finding.js";
-import { lastingStates, makerOf } from "./look.js";
-import { modeWith, sketchMeans } from "./mode-evidence.js";
-import { bitName } from "./register-fields.js";
-import { either, listed } from "./show.js";
-import { clocksOf, fieldValues } from "./timer-view.js";
-import { modeWords } from "./top-name.js";
 
 export const halfAMode: FindingRule = {
   id: "half-a-mode",

@@ -1,8 +1,8 @@
 /** Settings are written to a timer that nothing uses. */
 import type { TimerFact } from "../../shared-model/chip.js";
 import type { Analysis } from "../analysis.js";
+import { historyOf, mentions, sketchWrites, unitOfPin } from "../look/look.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, mentions, sketchWrites, unitOfPin } from "./look.js";
 
 export const idleTimer: FindingRule = {
   id: "idle-timer",

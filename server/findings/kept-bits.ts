@@ -2,19 +2,27 @@
 import type { Chip, ClockSource, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
-import { maskedBits, untouchedBefore } from "./core-bits.js";
-import { bitNameOf, isBinary, knownValue, namedBit, shapeOf, type WriteShape, withoutCasts } from "./expression.js";
+import { maskedBits, untouchedBefore } from "../look/core-bits.js";
+import {
+  bitNameOf,
+  isBinary,
+  knownValue,
+  namedBit,
+  shapeOf,
+  type WriteShape,
+  withoutCasts,
+} from "../look/expression.js";
+import { isForeignBit } from "../look/foreign-bit.js";
+import { historyOf, sketchWrites } from "../look/look.js";
+import { modeWith, sketchMeans } from "../look/mode-evidence.js";
+import { bitsUnder, namingStyle } from "../look/naming.js";
+import { fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../look/register-fields.js";
+import { clockWords } from "../look/setting-words.js";
+import { listed } from "../look/show.js";
+import { fieldValues } from "../look/timer-view.js";
+import { modeWords } from "../look/top-name.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
-import { isForeignBit } from "./foreign-bit.js";
-import { historyOf, sketchWrites } from "./look.js";
-import { modeWith, sketchMeans } from "./mode-evidence.js";
-import { bitsUnder, namingStyle } from "./naming.js";
-import { fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "./register-fields.js";
-import { clockWords } from "./setting-words.js";
-import { listed } from "./show.js";
-import { fieldValues } from "./timer-view.js";
-import { modeWords } from "./top-name.js";
 
 export const keptBits: FindingRule = {
   id: "kept-bits",

@@ -1,10 +1,10 @@
 /** A write that has no lasting effect in the mode that the timer is in. */
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, LostReason, RegisterWrite } from "../analysis.js";
+import { historyOf, lastingStates, sameSpan, sketchWrites } from "../look/look.js";
+import { showValue } from "../look/show.js";
+import { modesOf } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, lastingStates, sameSpan, sketchWrites } from "./look.js";
-import { showValue } from "./show.js";
-import { modesOf } from "./timer-view.js";
 
 export const modeIgnoresWrite: FindingRule = {
   id: "mode-ignores-write",

@@ -1,11 +1,11 @@
 /** A compare value above TOP: its interrupt never comes, its output never switches. */
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, TimerState } from "../analysis.js";
+import { interruptMayBeOn, lastingStates, makerOf, unitLabel } from "../look/look.js";
+import { showValue } from "../look/show.js";
+import { channelSnapshot, counts, isPwm, modeOf, topBounds } from "../look/timer-view.js";
+import { topName } from "../look/top-name.js";
 import type { FindingRule } from "./finding.js";
-import { interruptMayBeOn, lastingStates, makerOf, unitLabel } from "./look.js";
-import { showValue } from "./show.js";
-import { channelSnapshot, counts, isPwm, modeOf, topBounds } from "./timer-view.js";
-import { topName } from "./top-name.js";
 
 export const neverMatches: FindingRule = {
   id: "never-matches",

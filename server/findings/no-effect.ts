@@ -1,11 +1,11 @@
 /** `|= (0 << X)` and the like: the write changes nothing though it means to. */
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
-import { bitNameOf, chain, isBinary, knownValue, withoutCasts } from "./expression.js";
+import { bitNameOf, chain, isBinary, knownValue, withoutCasts } from "../look/expression.js";
+import { sketchWrites } from "../look/look.js";
+import { namingStyle } from "../look/naming.js";
+import { listed } from "../look/show.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
-import { sketchWrites } from "./look.js";
-import { namingStyle } from "./naming.js";
-import { listed } from "./show.js";
 
 export const noEffect: FindingRule = {
   id: "no-effect",

@@ -2,10 +2,10 @@
 import type { TimerFact } from "../../shared-model/chip.js";
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, TimerState } from "../analysis.js";
+import { historyOf, interruptMayBeOn, makerOf, pinLabel, pinOfUnit, sketchWrites, startsAt } from "../look/look.js";
+import { listed } from "../look/show.js";
+import { counts, isPwm, modeOf, topRegister } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, interruptMayBeOn, makerOf, pinLabel, pinOfUnit, sketchWrites, startsAt } from "./look.js";
-import { listed } from "./show.js";
-import { counts, isPwm, modeOf, topRegister } from "./timer-view.js";
 
 export const noTopYet: FindingRule = {
   id: "no-top-yet",

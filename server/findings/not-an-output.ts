@@ -1,10 +1,10 @@
 /** The timer drives a unit whose pin is an input: nothing comes out. */
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
+import { lastingStates, makerOf, pinOfUnit, sketchWrites, unitLabel } from "../look/look.js";
+import { channelSnapshot, counts, modeOf } from "../look/timer-view.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, lineAfter } from "./fix.js";
-import { lastingStates, makerOf, pinOfUnit, sketchWrites, unitLabel } from "./look.js";
-import { channelSnapshot, counts, modeOf } from "./timer-view.js";
 
 export const notAnOutput: FindingRule = {
   id: "not-an-output",

@@ -1,8 +1,6 @@
 /** A duty is written to a compare register whose output is connected to nothing. */
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis } from "../analysis.js";
-import type { FindingRule, Fix } from "./finding.js";
-import { changingFix, lineAfter } from "./fix.js";
 import {
   interruptMayBeOn,
   lastingStates,
@@ -13,9 +11,11 @@ import {
   sketchWrites,
   unitLabel,
   unitOfPin,
-} from "./look.js";
-import { namingStyle } from "./naming.js";
-import { channelSnapshot, counts, isPwm, modeOf, modesOf, topRegister } from "./timer-view.js";
+} from "../look/look.js";
+import { namingStyle } from "../look/naming.js";
+import { channelSnapshot, counts, isPwm, modeOf, modesOf, topRegister } from "../look/timer-view.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, lineAfter } from "./fix.js";
 
 export const notConnected: FindingRule = {
   id: "not-connected",

@@ -2,12 +2,12 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
 import type { TextEdit } from "../edits/text-edit.js";
-import { bitNameOf, chain, knownValue, namedBit, partsOf, withoutCasts } from "./expression.js";
+import { bitNameOf, chain, knownValue, namedBit, partsOf, withoutCasts } from "../look/expression.js";
+import { ownPaths, sketchWrites } from "../look/look.js";
+import { homesOfBit } from "../look/register-fields.js";
+import { listed, showHex } from "../look/show.js";
 import type { FindingRule } from "./finding.js";
 import { changingFix, pinsOfTimer } from "./fix.js";
-import { ownPaths, sketchWrites } from "./look.js";
-import { homesOfBit } from "./register-fields.js";
-import { listed, showHex } from "./show.js";
 
 export const oddOperator: FindingRule = {
   id: "odd-operator",

@@ -1,10 +1,11 @@
 /** The pin's frequency is outside its want, whatever the clock. */
+
+import { judgePart, wantVerdicts } from "../look/judged-wants.js";
+import { pinLabel } from "../look/look.js";
+import { showBoundsHz, showHzBounds } from "../look/show.js";
+import { frequencyMaker, wayTo } from "../look/want-causes.js";
 import type { FindingRule } from "./finding.js";
-import { judgePart, wantVerdicts } from "./judged-wants.js";
-import { pinLabel } from "./look.js";
 import { settingFixes } from "./setting-fixes.js";
-import { showBoundsHz, showHzBounds } from "./show.js";
-import { frequencyMaker, wayTo } from "./want-causes.js";
 
 export const offFrequency: FindingRule = {
   id: "off-frequency",

@@ -1,10 +1,11 @@
 /** TOP is one away from the count that gives the wanted frequency exactly: the count includes 0. */
+
+import { wantVerdicts } from "../look/judged-wants.js";
+import { makerOf, pinLabel } from "../look/look.js";
+import { showHz } from "../look/show.js";
+import { nearestTop, stateOf } from "../look/want-causes.js";
 import type { FindingRule } from "./finding.js";
-import { wantVerdicts } from "./judged-wants.js";
-import { makerOf, pinLabel } from "./look.js";
 import { topFix } from "./setting-fixes.js";
-import { showHz } from "./show.js";
-import { nearestTop, stateOf } from "./want-causes.js";
 
 export const oneCountOff: FindingRule = {
   id: "one-count-off",

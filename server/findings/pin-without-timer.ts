@@ -1,7 +1,8 @@
 /** analogWrite to a pin that no timer drives. */
+
+import { ownPaths, pinLabel } from "../look/look.js";
+import { listed } from "../look/show.js";
 import type { FindingRule } from "./finding.js";
-import { ownPaths, pinLabel } from "./look.js";
-import { listed } from "./show.js";
 
 export const pinWithoutTimer: FindingRule = {
   id: "pin-without-timer",

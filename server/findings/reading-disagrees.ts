@@ -1,15 +1,15 @@
 /** A bench reading does not fit the prediction; says which clock or setting would explain it. */
 import { toNumber } from "../../shared-model/fraction.js";
 import type { Analysis, PinHistory, PinSignal } from "../analysis.js";
+import { pinLabel } from "../look/look.js";
+import { pulseRate } from "../look/pulse-rate.js";
+import { clockWords } from "../look/setting-words.js";
+import { either, showClock, showHz, showHzBounds } from "../look/show.js";
+import { modeOf } from "../look/timer-view.js";
+import { modeWords } from "../look/top-name.js";
+import { stateOf } from "../look/want-causes.js";
+import { pinOfComment } from "../look/wanted-pin.js";
 import type { FindingRule } from "./finding.js";
-import { pinLabel } from "./look.js";
-import { pulseRate } from "./pulse-rate.js";
-import { clockWords } from "./setting-words.js";
-import { either, showClock, showHz, showHzBounds } from "./show.js";
-import { modeOf } from "./timer-view.js";
-import { modeWords } from "./top-name.js";
-import { stateOf } from "./want-causes.js";
-import { pinOfComment } from "./wanted-pin.js";
 
 export const readingDisagrees: FindingRule = {
   id: "reading-disagrees",

@@ -1,14 +1,14 @@
 /** Fixes that bring a pin to a wanted frequency: another TOP, or another prescaler. */
 import type { TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, PinHistory, PinSignal, RegisterWrite } from "../analysis.js";
+import { makerOf } from "../look/look.js";
+import { bitsUnder, namingStyle } from "../look/naming.js";
+import { fieldsOf } from "../look/register-fields.js";
+import { showHz } from "../look/show.js";
+import { modeOf } from "../look/timer-view.js";
+import { nearestTop, otherPrescaler, stateOf } from "../look/want-causes.js";
 import type { Fix } from "./finding.js";
 import { changingFix, pinsOfTimer, textOf } from "./fix.js";
-import { makerOf } from "./look.js";
-import { bitsUnder, namingStyle } from "./naming.js";
-import { fieldsOf } from "./register-fields.js";
-import { showHz } from "./show.js";
-import { modeOf } from "./timer-view.js";
-import { nearestTop, otherPrescaler, stateOf } from "./want-causes.js";
 
 export interface WantedBounds {
   readonly hz: number;

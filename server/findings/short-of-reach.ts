@@ -1,7 +1,8 @@
 /** The duty written never reaches what the want asks to reach, since its scale was not adapted to TOP. */
+
+import { judgePart, wantVerdicts } from "../look/judged-wants.js";
+import { pinLabel } from "../look/look.js";
 import type { FindingRule } from "./finding.js";
-import { judgePart, wantVerdicts } from "./judged-wants.js";
-import { pinLabel } from "./look.js";
 
 export const shortOfReach: FindingRule = {
   id: "short-of-reach",

@@ -2,10 +2,10 @@
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import { fraction } from "../../shared-model/fraction.js";
 import type { Analysis } from "../analysis.js";
+import { lastingStates, sketchWrites, unitLabel } from "../look/look.js";
+import { showSeconds, showShare } from "../look/show.js";
+import { channelSnapshot, clockOf, counts, modeOf, prescalerOf, topBounds } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
-import { lastingStates, sketchWrites, unitLabel } from "./look.js";
-import { showSeconds, showShare } from "./show.js";
-import { channelSnapshot, clockOf, counts, modeOf, prescalerOf, topBounds } from "./timer-view.js";
 
 export const spikeAtZero: FindingRule = {
   id: "spike-at-zero",

@@ -1,11 +1,11 @@
 /** Inside the want at the nominal clock, outside once the clock's tolerance is applied. */
 import { toNumber } from "../../shared-model/fraction.js";
+import { judgePart, wantVerdicts } from "../look/judged-wants.js";
+import { pinLabel } from "../look/look.js";
+import { showBoundsHz, showHz, showHzBounds, showShare } from "../look/show.js";
+import { frequencyMaker, wayTo } from "../look/want-causes.js";
 import type { FindingRule } from "./finding.js";
-import { judgePart, wantVerdicts } from "./judged-wants.js";
-import { pinLabel } from "./look.js";
 import { settingFixes } from "./setting-fixes.js";
-import { showBoundsHz, showHz, showHzBounds, showShare } from "./show.js";
-import { frequencyMaker, wayTo } from "./want-causes.js";
 
 export const thinMargin: FindingRule = {
   id: "thin-margin",

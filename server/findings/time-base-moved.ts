@@ -1,11 +1,11 @@
 /** Timer 0 is the core's clock: changing it changes delay, millis and micros, each in its own way. */
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
-import { maskedBits } from "./core-bits.js";
+import { maskedBits } from "../look/core-bits.js";
+import { lastingStates, ownPaths, sketchWrites } from "../look/look.js";
+import { fieldsOf } from "../look/register-fields.js";
+import { isTrue, timeBaseOf, timeBaseWords } from "../look/time-base.js";
 import type { FindingRule } from "./finding.js";
-import { lastingStates, ownPaths, sketchWrites } from "./look.js";
-import { fieldsOf } from "./register-fields.js";
-import { isTrue, timeBaseOf, timeBaseWords } from "./time-base.js";
 
 export const timeBaseMoved: FindingRule = {
   id: "time-base-moved",

@@ -1,10 +1,10 @@
 /** A timer that drives a pin is stopped, held, or without power. */
 import type { TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, TimerState } from "../analysis.js";
+import { lastingStates, makerOf, sketchWrites, unitLabel } from "../look/look.js";
+import { listed } from "../look/show.js";
+import { clocksOf } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
-import { lastingStates, makerOf, sketchWrites, unitLabel } from "./look.js";
-import { listed } from "./show.js";
-import { clocksOf } from "./timer-view.js";
 
 export const timerOff: FindingRule = {
   id: "timer-off",

@@ -2,9 +2,9 @@
 import type { TimerFact } from "../../shared-model/chip.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall } from "../analysis.js";
+import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "../look/look.js";
+import { listed } from "../look/show.js";
 import type { FindingRule } from "./finding.js";
-import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "./look.js";
-import { listed } from "./show.js";
 
 export const timerShared: FindingRule = {
   id: "timer-shared",

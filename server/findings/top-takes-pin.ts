@@ -3,11 +3,20 @@ import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { Analysis } from "../analysis.js";
+import {
+  lastingStates,
+  makerOf,
+  ownPaths,
+  pinLabel,
+  pinOfUnit,
+  sketchWrites,
+  unitLabel,
+  unitOfPin,
+} from "../look/look.js";
+import { pulseRate } from "../look/pulse-rate.js";
+import { listed, showHz } from "../look/show.js";
+import { channelSnapshot, clockOf, isPwm, modeOf, prescalerOf } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
-import { lastingStates, makerOf, ownPaths, pinLabel, pinOfUnit, sketchWrites, unitLabel, unitOfPin } from "./look.js";
-import { pulseRate } from "./pulse-rate.js";
-import { listed, showHz } from "./show.js";
-import { channelSnapshot, clockOf, isPwm, modeOf, prescalerOf } from "./timer-view.js";
 
 export const topTakesPin: FindingRule = {
   id: "top-takes-pin",

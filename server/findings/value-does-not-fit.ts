@@ -1,11 +1,11 @@
 /** The value is wider than the register, or overflowed 16-bit arithmetic on the way. */
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
-import { isBinary, knownValue, partsOf, withoutCasts } from "./expression.js";
+import { isBinary, knownValue, partsOf, withoutCasts } from "../look/expression.js";
+import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "../look/look.js";
+import { registerBits } from "../look/register-width.js";
+import { showNumbers } from "../look/show.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer } from "./fix.js";
-import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "./look.js";
-import { registerBits } from "./register-width.js";
-import { showNumbers } from "./show.js";
 
 export const valueDoesNotFit: FindingRule = {
   id: "value-does-not-fit",

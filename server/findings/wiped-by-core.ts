@@ -1,11 +1,11 @@
 /** Written before the core's init runs, and changed by it. */
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
-import { maskedBits } from "./core-bits.js";
+import { maskedBits } from "../look/core-bits.js";
+import { historyOf, sketchWrites } from "../look/look.js";
+import { fieldsOf, timerOfControl } from "../look/register-fields.js";
+import { showHex } from "../look/show.js";
 import type { FindingRule } from "./finding.js";
-import { historyOf, sketchWrites } from "./look.js";
-import { fieldsOf, timerOfControl } from "./register-fields.js";
-import { showHex } from "./show.js";
 
 export const wipedByCore: FindingRule = {
   id: "wiped-by-core",

@@ -2,14 +2,14 @@
 import type { Chip } from "../../shared-model/chip.js";
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
-import { namedBit, reads, readsAnyRegister, withoutCasts } from "./expression.js";
+import { namedBit, reads, readsAnyRegister, withoutCasts } from "../look/expression.js";
+import { isForeignBit } from "../look/foreign-bit.js";
+import { sketchWrites } from "../look/look.js";
+import { bitName, homesOfBit } from "../look/register-fields.js";
+import { clockIn, clockWords } from "../look/setting-words.js";
+import { either } from "../look/show.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { safeFix } from "./fix.js";
-import { isForeignBit } from "./foreign-bit.js";
-import { sketchWrites } from "./look.js";
-import { bitName, homesOfBit } from "./register-fields.js";
-import { clockIn, clockWords } from "./setting-words.js";
-import { either } from "./show.js";
 
 export const wrongRegisterBit: FindingRule = {
   id: "wrong-register-bit",

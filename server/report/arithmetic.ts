@@ -1,6 +1,6 @@
 /** How a frequency comes about, in the data sheet's form: `16 MHz / (2 · 32 · 248)`. */
 import type { ReportedSignal } from "../../shared-model/report.js";
-import { showClock } from "../findings/show.js";
+import { showClock } from "../look/show.js";
 
 /**
  * The division that gives the frequency; null where period, prescaler or TOP are not single values or do not stand in one of

@@ -4,7 +4,7 @@ import type { ReportedReading } from "../../shared-model/report.js";
 import type { Bounds } from "../../shared-model/signal.js";
 import type { ReadingComment } from "../../shared-model/wants/comment.js";
 import type { Analysis, PinHistory } from "../analysis.js";
-import { pinOfComment } from "../findings/wanted-pin.js";
+import { pinOfComment } from "../look/wanted-pin.js";
 import type { Places } from "./places.js";
 import { reportedPin } from "./wants.js";
 

@@ -3,8 +3,8 @@ import type { ReportedSignal, ReportedSketch } from "../../shared-model/report.j
 import { type Bounds, withoutHalves } from "../../shared-model/signal.js";
 import { specifications } from "../../shared-model/specifications.js";
 import type { Analysis, PinHistory } from "../analysis.js";
-import { pinLabel } from "../findings/look.js";
-import { digits, showClock, showHz, showShare } from "../findings/show.js";
+import { pinLabel } from "../look/look.js";
+import { digits, showClock, showHz, showShare } from "../look/show.js";
 import { divisionOf } from "./arithmetic.js";
 import { aligned, wrapped } from "./columns.js";
 

@@ -1,8 +1,8 @@
 /** Judged wants → the report's rows. */
 import type { ReportedWant } from "../../shared-model/report.js";
 import type { Analysis, PinHistory } from "../analysis.js";
-import { wantVerdicts } from "../findings/judged-wants.js";
-import { portNamed } from "../findings/wanted-pin.js";
+import { wantVerdicts } from "../look/judged-wants.js";
+import { portNamed } from "../look/wanted-pin.js";
 import type { Places } from "./places.js";
 
 export function reportedWants(analysis: Analysis, places: Places): ReportedWant[] {

@@ -5,7 +5,7 @@
  * the code as it is written may cost, and are not told where that is too much to follow.
  */
 import type { Analysis } from "../../server/analysis.js";
-import { wantVerdicts } from "../../server/findings/judged-wants.js";
+import { wantVerdicts } from "../../server/look/judged-wants.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import { showSignal } from "../runner/signal-claim.js";
 

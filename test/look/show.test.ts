@@ -12,7 +12,7 @@ import {
   showSeconds,
   showShare,
   showValue,
-} from "../../server/findings/show.js";
+} from "../../server/look/show.js";
 import { fraction } from "../../shared-model/fraction.js";
 import { exactly } from "../../shared-model/register-value.js";
 

@@ -3,7 +3,7 @@
  * routine, micros and delay as in wiring.c of the packaged core (ArduinoCore-avr 1.8.7).
  */
 import { describe, expect, it } from "vitest";
-import { timeBaseOf } from "../../server/findings/time-base.js";
+import { timeBaseOf } from "../../server/look/time-base.js";
 import { exactly } from "../../shared-model/register-value.js";
 import { resolveTarget } from "../../shared-model/target.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
