@@ -60,11 +60,18 @@ export function mul(a: AbstractInteger, b: AbstractInteger, type: AnyIntegerType
   if (a.min === a.max && b.min === b.max && type.bits <= 32) return constant(Math.imul(a.min, b.min), type);
   const exact = pairwise(a, b, type, times);
   if (exact !== null) return exact;
-  if (a.values !== null && a.values.length <= SPLIT && (b.values === null || b.values.length > a.values.length)) {
-    return joined(a.values, (factor) => scaled(b, factor, type), join);
-  }
-  if (b.values !== null && b.values.length <= SPLIT) return joined(b.values, (factor) => scaled(a, factor, type), join);
+  const left = splits(a);
+  const right = splits(b);
+  // Both ways at once where both are few: either alone may keep a bit that the other loses.
+  if (left !== null && right !== null)
+    return joined(left, (one) => joined(right, (other) => scaled(constant(one, type), other, type), join), join);
+  if (left !== null) return joined(left, (factor) => scaled(b, factor, type), join);
+  if (right !== null) return joined(right, (factor) => scaled(a, factor, type), join);
   return whole(interval.mul(a, b, type), bits.mul(a, b, type), type);
+}
+
+function splits(a: AbstractInteger): readonly number[] | null {
+  return a.values !== null && a.values.length <= SPLIT ? a.values : null;
 }
 
 function scaled(a: AbstractInteger, factor: number, type: AnyIntegerType): AbstractInteger {
