@@ -1,15 +1,8 @@
 /**
  * `(a = b, c)`: the grammar reads an assignment in parentheses only where they close right behind it. Such a list is parsed
- * with parentheses around its first assignment, and every offset is counted back to the text without them.
+ * with parentheses around its first assignment (`put-in-marks.ts`).
  */
-import type { SyntaxNode } from "./syntax.js";
-import type { Found } from "./walk.js";
-
-export interface Bracketed {
-  readonly text: string;
-  /** Offsets in the bracketed text of what was put in, ascending. */
-  readonly inserted: readonly number[];
-}
+import type { Mark } from "./put-in-marks.js";
 
 interface Open {
   readonly at: number;
@@ -25,24 +18,12 @@ const CLOSING = new Set([CLOSE, 0x5d, 0x7d]);
 /** `=`, `!`, `<`, `>` before an `=`: a comparison, except for shifts. */
 const COMPARING = new Set([EQUALS, 0x21, 0x3c, 0x3e]);
 
-export function bracketed(text: string): Bracketed {
-  const stretches = firstAssignments(text);
-  if (stretches.length === 0) return { text, inserted: [] };
-  const marks = stretches.flatMap(({ start, end }) => [
+/** Parentheses around the first elements of such lists. */
+export function listMarks(text: string): Mark[] {
+  return firstAssignments(text).flatMap(({ start, end }) => [
     { at: start, mark: "(" },
     { at: end, mark: ")" },
   ]);
-  marks.sort((a, b) => a.at - b.at);
-  const inserted: number[] = [];
-  let made = "";
-  let kept = 0;
-  for (const { at, mark } of marks) {
-    made += text.slice(kept, at);
-    inserted.push(made.length);
-    made += mark;
-    kept = at;
-  }
-  return { text: made + text.slice(kept), inserted };
 }
 
 /** The first elements of lists in parentheses, where they are assignments. */
@@ -91,26 +72,4 @@ function behindText(text: string, start: number, quote: number): number {
     else if (code === quote || code === 0x0a) return at;
   }
   return at;
-}
-
-/** The tree with every offset as it is in the text without the brackets. */
-export function unbracketed(found: Found, inserted: readonly number[]): Found {
-  if (inserted.length === 0) return found;
-  const back = (offset: number): number => {
-    let [low, high] = [0, inserted.length];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (inserted[middle]! < offset) low = middle + 1;
-      else high = middle;
-    }
-    return offset - low;
-  };
-  const moved = (node: SyntaxNode): SyntaxNode => ({
-    ...node,
-    start: back(node.start),
-    end: back(node.end),
-    children: node.children.map(moved),
-  });
-  const errors = found.errors.map((error) => ({ ...error, start: back(error.start), end: back(error.end) }));
-  return { ...found, root: moved(found.root), errors };
 }

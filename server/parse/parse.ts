@@ -4,9 +4,11 @@
  * detail, since they carry different versions of tree-sitter's core.
  */
 import { dirname } from "node:path";
-import { bracketed, unbracketed } from "./assignment-lists.js";
+import { listMarks } from "./assignment-lists.js";
+import { switchMarks } from "./bare-switches.js";
 import { refusal } from "./guard.js";
 import { loadNative } from "./native.js";
+import { withMarks, withoutMarks } from "./put-in-marks.js";
 import { respelled } from "./respell.js";
 import type { SyntaxNode, SyntaxTree } from "./syntax.js";
 import { type Found, MAX_TREE_DEPTH } from "./walk.js";
@@ -52,11 +54,11 @@ function parserOver(kind: Parser["kind"], parse: (text: string) => Found | null,
       const text = respelled(written);
       const reason = refusal(text);
       if (reason !== null) return refused(text, reason);
-      const list = bracketed(text);
-      const found = parse(list.text);
+      const marked = withMarks(text, [...listMarks(text), ...switchMarks(text)]);
+      const found = parse(marked.text);
       if (found === null) return refused(text, `parsing took longer than ${milliseconds} ms`);
       if (found.tooDeep) return refused(text, `expressions or statements are nested more than ${MAX_TREE_DEPTH} deep`);
-      const { root, errors } = unbracketed(found, list.inserted);
+      const { root, errors } = withoutMarks(found, marked.inserted);
       return { root, text, errors, refused: null };
     },
   };

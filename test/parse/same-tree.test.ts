@@ -4,11 +4,13 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import fc from "fast-check";
 import { beforeAll, expect, test } from "vitest";
-import { bracketed } from "../../server/parse/assignment-lists.js";
+import { listMarks } from "../../server/parse/assignment-lists.js";
+import { switchMarks } from "../../server/parse/bare-switches.js";
 import type { Cursor } from "../../server/parse/cursor.js";
 import { createTables } from "../../server/parse/grammar-tables.js";
 import * as kinds from "../../server/parse/kinds.js";
 import { createParser, type Parser } from "../../server/parse/parse.js";
+import { withMarks } from "../../server/parse/put-in-marks.js";
 import { respelled } from "../../server/parse/respell.js";
 import { swiftWalk } from "../../server/parse/swift-walk.js";
 import { walk } from "../../server/parse/walk.js";
@@ -33,7 +35,8 @@ bare.setLanguage(load("tree-sitter-cpp"));
 const tables = createTables();
 
 function expectSame(written: string): void {
-  const text = bracketed(respelled(written)).text;
+  const spelled = respelled(written);
+  const text = withMarks(spelled, [...listMarks(spelled), ...switchMarks(spelled)]).text;
   const ours = native.parse(text);
   const theirs = wasm.parse(text);
   // The builds carry different versions of tree-sitter's core, whose recovery from errors differs here and there.
