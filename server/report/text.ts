@@ -1,12 +1,11 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
-import type { ReportedSignal, ReportedSketch } from "../../shared-model/report.js";
-import { type Bounds, withoutHalves } from "../../shared-model/signal.js";
+import type { ReportedSketch } from "../../shared-model/report.js";
 import { specifications } from "../../shared-model/specifications.js";
-import type { Analysis, PinHistory } from "../analysis.js";
+import type { Analysis } from "../analysis.js";
 import { pinLabel } from "../look/look.js";
-import { digits, showClock, showHz, showShare } from "../look/show.js";
-import { divisionOf } from "./arithmetic.js";
+import { digits, showClock, showShare } from "../look/show.js";
 import { aligned, wrapped } from "./columns.js";
+import { baseName, pinName, showBounds, signalRows } from "./signal-rows.js";
 
 const WIDTH = 110;
 const INDENT = "  ";
@@ -58,59 +57,14 @@ function pinLines(sketch: ReportedSketch, analysis: Analysis): string[] {
       idle.push(label);
       return;
     }
-    signalRows(pin.signals, history, sketch).forEach(({ cells, notes: why }, row) => {
-      rows.push([row === 0 ? label : "", row === 0 ? pin.units.join(" ") : "", ...cells]);
-      notes.push(why);
+    signalRows(pin.signals, history, sketch).forEach((row, at) => {
+      const cells = [row.regime, row.fact, row.duty, row.division];
+      rows.push([at === 0 ? label : "", at === 0 ? pin.units.join(" ") : "", ...cells]);
+      notes.push([row.reasons.join("; "), row.places.join(", ")].filter((part) => part !== "").join("; "));
     });
   });
   const lines = aligned(rows, INDENT).flatMap((line, row) => withNotes(line, notes[row] ?? "", 10));
   return [...lines, ...(idle.length === 0 ? [] : [`${INDENT}not driven: ${idle.join(", ")}`])];
-}
-
-interface Row {
-  regime: "running" | "setup" | "always";
-  readonly fact: string;
-  readonly duty: string;
-  readonly division: string;
-  readonly reasons: Set<string>;
-  readonly places: Set<string>;
-}
-
-const ORDER: Readonly<Record<ReportedSignal["kind"], number>> = { unknown: 0, pulse: 1, level: 2, "not driven": 3 };
-
-/** One row for each fact, pulses first; what setup and running share is said once, causes of one fact side by side. */
-function signalRows(
-  signals: readonly ReportedSignal[],
-  history: PinHistory | undefined,
-  sketch: ReportedSketch,
-): { readonly cells: string[]; readonly notes: string }[] {
-  const rows: Row[] = [];
-  const counting = new Set<ReportedSignal>(withoutHalves(signals.filter(({ regime }) => regime === "running")));
-  const inOrder = signals
-    .map((signal, index) => ({ signal, because: history?.signals[index]?.because ?? null }))
-    .filter(({ signal }) => signal.regime !== "running" || counting.has(signal))
-    // What lasts is what people look for.
-    .sort((a, b) => a.signal.regime.localeCompare(b.signal.regime) || ORDER[a.signal.kind] - ORDER[b.signal.kind]);
-  for (const { signal, because } of inOrder) {
-    const [fact, duty, division] = [factText(signal), dutyText(signal), divisionOf(signal, sketch.clockHz) ?? ""];
-    const same = (row: Row): boolean => row.fact === fact && row.duty === duty && row.division === division;
-    const alike = rows.filter(same);
-    let row =
-      alike.find((earlier) => earlier.regime === signal.regime) ?? alike.find((earlier) => earlier.regime !== "setup");
-    if (row === undefined) {
-      row = { regime: signal.regime, fact, duty, division, reasons: new Set(), places: new Set() };
-      rows.push(row);
-    }
-    if (row.regime !== signal.regime) row.regime = "always";
-    if (signal.when !== null) row.reasons.add(`when ${signal.when}`);
-    if (because !== null) row.reasons.add(because);
-    const from = signal.from[0];
-    if (from !== undefined) row.places.add(`${baseName(from.path)}:${from.line}`);
-  }
-  return rows.map(({ regime, fact, duty, division, reasons, places }) => ({
-    cells: [regime, fact, duty, division],
-    notes: [[...reasons].join("; "), [...places].join(", ")].filter((part) => part !== "").join("; "),
-  }));
 }
 
 /** Behind the line where there is room, below it else. */
@@ -120,50 +74,11 @@ function withNotes(line: string, notes: string, depth: number): string[] {
   return [line, ...wrapped(notes, WIDTH, INDENT.repeat(depth))];
 }
 
-function factText(signal: ReportedSignal): string {
-  switch (signal.kind) {
-    case "pulse": {
-      const driver = signal.driver === "timer" || signal.driver === null ? "" : `, by ${signal.driver}`;
-      return signal.frequencyHz === null ? `pulse${driver}` : `${bounds(signal.frequencyHz, showHz)}${driver}`;
-    }
-    case "level":
-      return signal.level === null ? "constant, level not known" : `constant ${signal.level}`;
-    case "not driven":
-      return "not driven";
-    case "unknown":
-      return "unknown";
-  }
-}
-
-function dutyText(signal: ReportedSignal): string {
-  const duty = signal.duty === null ? [] : [`duty ${bounds(signal.duty, showShare)}`];
-  const steps = signal.steps === null || signal.kind !== "pulse" ? [] : [`${signal.steps} steps`];
-  return [...duty, ...steps].join(", ");
-}
-
-/** `D3` for the board's number 3; a port or a name stays. */
-function pinName(pin: string): string {
-  return /^\d+$/.test(pin) ? `D${pin}` : pin;
-}
-
-function baseName(path: string): string {
-  return path.replace(/^.*[\\/]/, "");
-}
-
-/** `490.196 Hz`, `250 Hz .. 1 kHz`; the unit once where both ends have it. */
-function bounds(value: Bounds<number>, show: (value: number) => string): string {
-  const low = show(value.min);
-  const high = show(value.max);
-  if (low === high) return low;
-  const unit = high.slice(high.lastIndexOf(" "));
-  return `${low.endsWith(unit) ? low.slice(0, -unit.length) : low}..${high}`;
-}
-
 function interruptLines(sketch: ReportedSketch): string[] {
   if (sketch.interrupts.length === 0) return [];
   const rows = sketch.interrupts.map(({ vector, rateHz }) => [
     vector,
-    rateHz === null ? "rate not known" : `${bounds(rateHz, (hz) => `${digits(hz)} /s`)}`,
+    rateHz === null ? "rate not known" : `${showBounds(rateHz, (hz) => `${digits(hz)} /s`)}`,
   ]);
   return ["Interrupts", ...aligned(rows, INDENT)];
 }
