@@ -6,29 +6,35 @@ import { namesOfOnes } from "./register-fields.js";
 export interface NamingStyle {
   /** `_BV(CS22)`, `(1 << CS22)`, `bit(CS22)`. */
   readonly bit: (name: string) => string;
+  /** The core's bit functions are in use: a single bit is set by `bitSet`. */
+  readonly functions: boolean;
 }
 
-const STYLES: readonly { readonly pattern: RegExp; readonly bit: (name: string) => string }[] = [
-  { pattern: /\b_BV\s*\(/g, bit: (name) => `_BV(${name})` },
-  { pattern: /\b1[uUlL]*\s*<<\s*[A-Z]/g, bit: (name) => `(1 << ${name})` },
-  { pattern: /\bbit\s*\(/g, bit: (name) => `bit(${name})` },
+export const UNDERSCORE_BV: NamingStyle = { bit: (name) => `_BV(${name})`, functions: false };
+export const SHIFTS: NamingStyle = { bit: (name) => `(1 << ${name})`, functions: false };
+export const BIT_FUNCTIONS: NamingStyle = { bit: (name) => `bit(${name})`, functions: true };
+
+const STYLES: readonly { readonly pattern: RegExp; readonly style: NamingStyle }[] = [
+  { pattern: /\b_BV\s*\(/g, style: UNDERSCORE_BV },
+  { pattern: /\b1[uUlL]*\s*<<\s*[A-Z]/g, style: SHIFTS },
+  { pattern: /\bbit(?:Set|Clear|Write)?\s*\(/g, style: BIT_FUNCTIONS },
 ];
 
 /** The style the sketch uses most; `_BV` where it names no bits yet. */
 export function namingStyle(analysis: Analysis): NamingStyle {
-  let best = STYLES[0]!;
+  let best = UNDERSCORE_BV;
   let most = 0;
-  for (const style of STYLES) {
+  for (const { pattern, style } of STYLES) {
     let count = 0;
     for (const file of analysis.files) {
-      if (file.kind === "sketch") count += file.text.match(style.pattern)?.length ?? 0;
+      if (file.kind === "sketch") count += file.text.match(pattern)?.length ?? 0;
     }
     if (count > most) {
       most = count;
       best = style;
     }
   }
-  return { bit: best.bit };
+  return best;
 }
 
 /** Names of the ones in `value`, most significant first; positions without a name are left out. */
