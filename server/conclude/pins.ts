@@ -138,6 +138,7 @@ function signalsOf(
         });
       }
     }
+    signals.push(...restingSignals(bucket, regime, entry.port, words, spans));
   } else signals.push(...portSignals(bucket, regime, layout, target.chip, entry.port, words, spans));
   signals.push(...switchedSignals(bucket, regime, layout, target, entry.port, signals));
   if (entry.pin !== null) {
@@ -229,6 +230,20 @@ function portSignals(
     if (output !== true) signals.push({ ...common, kind: "not driven", level: null, driver: null });
   }
   return signals;
+}
+
+/** A pin with a unit, while its timer's registers changed too often for a state of the timer to stand. */
+function restingSignals(bucket: Bucket, regime: Regime, port: string, words: Words, spans: Places): PinSignal[] {
+  return [...bucket.rests.of(port)].map(([rest, record]) => ({
+    ...QUIET,
+    ...(rest === "not driven"
+      ? { kind: "not driven", level: null, driver: null }
+      : { kind: "level", level: rest, driver: "port" }),
+    regime,
+    when: words.conditions(record.conditions),
+    from: spans(record.writers),
+    state: null,
+  }));
 }
 
 /** Signals that differ in nothing but duty are one; causes are put together. */

@@ -5,6 +5,7 @@ import type { Layout, TimerSlot } from "./hardware/layout.js";
 import type { Machine } from "./hardware/machine.js";
 import { modesOf } from "./hardware/modes.js";
 import { PulseRecords } from "./pulses/pulse-records.js";
+import { RestingPins } from "./resting-pins.js";
 import { joinSnapshots, snapshotKey, snapshotOf } from "./snapshot.js";
 import { type Condition, commonConditions, type State } from "./state.js";
 
@@ -63,6 +64,8 @@ export class Bucket {
   >();
   /** Pins given to the Servo library. */
   readonly servos = new Set<number | null>();
+  /** Pins that stay as they are while their timer does not. */
+  readonly rests = new RestingPins();
   private readonly seen: Set<number>[];
   private readonly seenPorts = new Set<number>();
 
@@ -220,6 +223,7 @@ export class Bucket {
     this.masksInterrupts ||= other.masksInterrupts;
     this.lateness = Math.max(this.lateness, other.lateness);
     this.pulses.add(other.pulses);
+    this.rests.add(other.rests);
     for (const [address, entry] of other.switched) {
       const own = this.switching(address);
       own.low |= entry.low;

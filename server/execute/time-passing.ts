@@ -42,6 +42,9 @@ export function mayHaveStood(run: Run, state: State, place: number): void {
     const period = shortestPeriod(machine, [timer]);
     return cycles - machine.changedAt(timer.index) > (period === Number.POSITIVE_INFINITY ? STOPPED : period);
   });
+  // A timer that is written again and again leaves alone the pins that it is not connected to.
+  const restless = machine.layout.timers.filter((timer) => !standing.includes(timer));
+  if (cycles > STOPPED && restless.length > 0) run.collector.bucket.rests.settle(state, restless);
   if (standing.length === 0) return;
   takeOverBuffers(machine, 0, false, countersNow(run, state));
   run.collector.settle(state, place, standing);
