@@ -18,6 +18,12 @@ export interface Specification {
   readonly reach?: SpecifiedRange;
   readonly pulse?: SpecifiedRange;
   readonly steps?: number;
+  /** The level at which the pin rests where it is constant. */
+  readonly idle?: "low" | "high";
+  /** Whether a want may say which R and C follow the pin (`with R = 10 kOhm, C = 10 uF`). */
+  readonly takesFilter?: boolean;
+  /** The filter, where the specification itself says it (a user's own one). */
+  readonly filter?: { readonly ohms: number; readonly farads: number };
   readonly source: string;
   /** What the sheet and the hover say beside it. */
   readonly caution?: string;
@@ -97,6 +103,7 @@ export const specifications: readonly Specification[] = [
     name: "0-10 V or 4-20 mA through an RC filter",
     frequency: { hz: 1000, min: 1000, max: Number.POSITIVE_INFINITY },
     steps: 200,
+    takesFilter: true,
     source: "from memory: half a percent of full scale; ripple and settling depend on R and C",
   },
 ];

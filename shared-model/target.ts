@@ -6,6 +6,7 @@ import { boardIds, corePinsOf, findBoard } from "./boards/boards.js";
 import type { Board, BoardVariant, Chip, Target } from "./chip.js";
 import { chipIds, findChip } from "./chips/chips.js";
 import { clockTolerances } from "./clock-tolerance.js";
+import { editDistance } from "./edit-distance.js";
 
 /** What one source says; what it does not say is absent. */
 export interface TargetSource {
@@ -161,21 +162,4 @@ function badNumber(source: TargetSource): string | null {
 function showPercent(relative: number): string {
   const percent = Number((relative * 100).toPrecision(6));
   return percent < 0.1 ? `${Number((relative * 1e6).toPrecision(6))} ppm` : `${percent} %`;
-}
-
-/** Levenshtein distance; ids are short. */
-function editDistance(left: string, right: string): number {
-  if (Math.abs(left.length - right.length) > 2) {
-    return 3;
-  }
-  let previous = Array.from({ length: right.length + 1 }, (_, index) => index);
-  for (let i = 1; i <= left.length; i++) {
-    const current = [i];
-    for (let j = 1; j <= right.length; j++) {
-      const substitution = previous[j - 1]! + (left[i - 1] === right[j - 1] ? 0 : 1);
-      current.push(Math.min(previous[j]! + 1, current[j - 1]! + 1, substitution));
-    }
-    previous = current;
-  }
-  return previous[right.length]!;
 }

@@ -4,6 +4,7 @@ import type { Span } from "../../shared-model/span.js";
 import { readComment } from "../../shared-model/wants/read-comment.js";
 import type { PlacedComment, Remark } from "../analysis.js";
 import type { Preprocessed, SourceComment } from "../preprocess/preprocessed.js";
+import type { FunctionCode } from "../program/ir.js";
 import type { LoweredProgram } from "../program/program.js";
 
 export function concludeComments(
@@ -16,9 +17,10 @@ export function concludeComments(
   for (const comment of source.comments) {
     const read = readComment(comment.text);
     for (const each of read) {
+      const within = functionAt(program, comment.at);
       const pin =
-        each.kind === "want" || each.kind === "reading" ? resolvePin(each.pin, program, target, source) : null;
-      comments.push({ comment: each, span: comment.span, inFunction: functionAt(program, comment.at), pin });
+        each.kind === "want" || each.kind === "reading" ? resolvePin(each.pin, program, target, source, within) : null;
+      comments.push({ comment: each, span: comment.span, inFunction: within?.name ?? null, pin });
     }
     if (read.length === 0)
       remarks.push({ span: comment.span, text: comment.text, beside: statementBeside(comment, source) });
@@ -26,13 +28,19 @@ export function concludeComments(
   return { comments, remarks };
 }
 
-function functionAt(program: LoweredProgram, offset: number): string | null {
-  const found = program.functions.find((code) => code.body !== null && offset > code.start && offset <= code.end);
-  return found?.name ?? null;
+function functionAt(program: LoweredProgram, offset: number): FunctionCode | null {
+  return program.functions.find((code) => code.body !== null && offset > code.start && offset <= code.end) ?? null;
 }
 
 /** `D3`, `3`, `A0`, `PD3`, or a constant of the sketch; null where the board has no such pin. */
-export function resolvePin(name: string, program: LoweredProgram, target: Target, source: Preprocessed): string | null {
+export function resolvePin(
+  name: string,
+  program: LoweredProgram,
+  target: Target,
+  source: Preprocessed,
+  within: FunctionCode | null,
+  depth = 0,
+): string | null {
   const label = (number: number): string | null => {
     const pin = target.pins.find((candidate) => candidate.number === number);
     return pin === undefined ? null : target.board === null ? pin.port : String(pin.number);
@@ -45,13 +53,14 @@ export function resolvePin(name: string, program: LoweredProgram, target: Target
   }
   const analog = target.pins.find((candidate) => candidate.analog?.toLowerCase() === name.toLowerCase());
   if (analog !== undefined) return label(analog.number);
-  const variable = program.globals.find((candidate) => candidate.name === name && candidate.known !== undefined);
-  if (variable?.known !== undefined) return label(variable.known);
+  const number = program.numberNamed(name, within);
+  if (number !== null) return label(number);
   const text = source
     .macroText(name)
     ?.trim()
     .replace(/^\((.*)\)$/, "$1");
-  if (text !== undefined && text !== name) return resolvePin(text, program, target, source);
+  // Macros may stand for each other in a circle.
+  if (text !== undefined && depth < 8) return resolvePin(text, program, target, source, within, depth + 1);
   const constant = target.board?.constants[name];
   return constant === undefined ? null : label(constant);
 }

@@ -31,8 +31,10 @@ void loop() { analogWrite(3, 60); }
       if (comment.kind !== "unread") continue;
       const start = Math.min(span.start + comment.column, span.end);
       const end = Math.max(start, Math.min(span.start + comment.at.end, span.end));
+      const text = analysis.files.find((file) => file.path === span.path)?.text ?? "";
+      const column = start - Math.max(text.lastIndexOf("\n", start - 1), text.lastIndexOf("\r", start - 1));
       report({
-        message: `This comment is not understood from column ${comment.column + 1} on: expected ${comment.expected}.`,
+        message: `This comment is not understood from column ${column} on: expected ${comment.expected}.`,
         span: end > start ? { path: span.path, start, end } : span,
         related: [],
       });

@@ -69,6 +69,8 @@ export class Lowering {
   readonly linker = new Scope(null, "global");
   /** The unit whose declarations are being read. */
   unit: Preprocessed["units"][number] | null = null;
+  /** The scopes of the sketch's own units. */
+  readonly unitScopes: Scope[] = [];
   /** Constants of the board's pins file. */
   pinNames: Readonly<Record<string, number>> = {};
   /** Pins through which objects of the library SoftwareSerial send. */

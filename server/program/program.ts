@@ -8,6 +8,7 @@ import { codeOf, lowerWaiting } from "./functions.js";
 import { hooksOf } from "./hooks.js";
 import type { FunctionCode, Program, Variable } from "./ir.js";
 import { Lowering, type RegisterPlace, type WrittenNode } from "./lowering.js";
+import { type NumberNamed, numbersNamed } from "./named-constants.js";
 import { inNewStyle } from "./old-style.js";
 import { markRelevant } from "./relevance.js";
 import type { FunctionSymbol } from "./scope.js";
@@ -20,6 +21,8 @@ export interface LoweredProgram extends Program {
   readonly literalNames: readonly { readonly start: number; readonly end: number }[];
   readonly callNames: readonly { readonly name: string; readonly start: number; readonly end: number }[];
   readonly core: boolean;
+  /** What a name of the sketch means as a number: for comments. */
+  readonly numberNamed: NumberNamed;
 }
 
 /** Total: what is not understood becomes gaps, in the program's list or as statements in their place. */
@@ -67,7 +70,7 @@ export function lowerProgram(
     if (error.missing === ";" && settled.has(error.start)) continue;
     run.gap(error, error.missing === null ? "text not understood" : `'${error.missing}' is missing here`);
   }
-  const program: LoweredProgram = {
+  const program: Omit<LoweredProgram, "numberNamed"> = {
     startup: { op: "block", body: constantsFirst([...run.startup, ...startup.statements]) },
     startupLocals: startup.locals,
     setup,
@@ -86,7 +89,7 @@ export function lowerProgram(
     core: main === null,
   };
   markRelevant(program);
-  return program;
+  return { ...program, numberNamed: numbersNamed(run, run.unitScopes, program) };
 }
 
 const INTERRUPT = /\b__isr_\w+/g;

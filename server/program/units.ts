@@ -55,6 +55,7 @@ export function declareUnits(
     scope.later = null;
     constructors.push({ path: unit.path, own: unit.kind === "sketch", statements: startup.out });
     locals.push(...startup.code.locals);
+    if (unit.kind === "sketch") run.unitScopes.push(scope);
   }
   run.unit = null;
   return { statements: inOrderOfStart(constructors), locals };

@@ -7,7 +7,7 @@ import type { Places } from "./places.js";
 
 export function reportedWants(analysis: Analysis, places: Places): ReportedWant[] {
   return wantVerdicts(analysis).map((judged) => ({
-    pin: reportedPin(analysis, judged.pin ?? undefined, judged.want.pin),
+    pin: reportedPin(analysis, judged.pin ?? undefined, judged.placed.pin ?? judged.want.pin),
     text: judged.want.text,
     ...places.place(judged.span),
     met: judged.met,

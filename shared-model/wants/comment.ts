@@ -33,6 +33,19 @@ export interface WantedSteps {
   readonly at: Stretch;
 }
 
+/** The level that the pin rests at wherever it is constant. */
+export interface WantedIdle {
+  readonly level: "low" | "high";
+  readonly at: Stretch;
+}
+
+/** The resistor and the capacitor behind the pin that smooth its pulses (`analog-rc with R = 10 kOhm, C = 10 uF`). */
+export interface WantedFilter {
+  readonly ohms: number;
+  readonly farads: number;
+  readonly at: Stretch;
+}
+
 /** What a want asks of a pin. Only what was written is present. */
 export interface WantedSignal {
   readonly frequency?: WantedFrequency;
@@ -43,13 +56,19 @@ export interface WantedSignal {
   /** Pulse widths in seconds, never outside. */
   readonly pulse?: WantedRange;
   readonly steps?: WantedSteps;
+  readonly idle?: WantedIdle;
+  /** Demands nothing: how much ripple it leaves and how slowly it settles is told beside the verdict. */
+  readonly filter?: WantedFilter;
 }
 
+/** One pin of a want. A want for several pins is as many of these, alike but for `pin` and `pinAt`. */
 export interface WantComment extends WantedSignal {
   readonly kind: "want";
-  /** As written: `D9`, `9`, `A0`, `PD3`, `vent`. */
+  /** As written: `D9`, `9`, `A0`, `PD3`, `vent`, `Pins::fan`. */
   readonly pin: string;
   readonly pinAt: Stretch;
+  /** All the pins of the want as written, this one included: `D9 and D10`. */
+  readonly together: readonly string[];
   /** The named specification it asks for, by id, whose demands are merged in above. */
   readonly specification?: string;
   /** A trailing `( … )`. */

@@ -13,8 +13,15 @@ export interface Addressed {
 }
 
 const lineStart = /^[ \t]*(?:\/\/{1,2}(?!\/)|\/\*{1,2}(?!\*)|\*(?![*/]))[ \t]*/;
+const name = "[A-Za-z_0-9]+(?:::[A-Za-z_0-9]+)*";
+// Several pins: `D9 and D10`, `D9, D10`. What a person may write in place of these is ours as well where all of it is pins
+// of boards (`D9 & D10`), so that it is not passed over in silence.
+const names = `${name}(?:[ \\t]*(?:,[ \\t]*and\\b|,|\\band\\b)[ \\t]*${name})*`;
+const surePin = "(?:D\\d{1,3}|A\\d{1,2}|P[A-L][0-7])";
+const surePins = `${surePin}(?:(?:[ \\t]*[,&+/;][ \\t]*|[ \\t]+)(?:(?:and|or)[ \\t]+)?${surePin})*`;
+
 const lineOpenings = [
-  { opening: "want", pattern: /^wants[ \t]+(?=[A-Za-z_0-9]+[ \t]*:)/ },
+  { opening: "want", pattern: new RegExp(`^wants[ \\t]+(?=(?:${names}|${surePins})[ \\t]*:(?!:))`) },
   { opening: "reading", pattern: /^bench[ \t]+reads[ \t]+(?=[A-Za-z_0-9]+[ \t]*(?:[^A-Za-z_0-9 \t]|[ \t]+|$))/ },
   { opening: "settings", pattern: /^for[ \t]+pulsewright:/ },
 ] as const;

@@ -7,6 +7,8 @@ const examples: Readonly<Record<Dimension, string>> = {
   time: "a unit such as us, ms or s",
   percent: "%",
   ppm: "ppm",
+  resistance: "a unit such as Ohm, kOhm or MOhm",
+  capacitance: "a unit such as nF or uF",
 };
 
 /** Default tolerance of a want's frequency where none is written (design section 5). */
@@ -36,6 +38,13 @@ function scaled(numeral: Numeral, unit: Unit): Measured {
 /** Decimal notation leaves noise in the last binary digits (0.1 % of 3): what was written is what is meant. */
 export function clean(value: number): number {
   return Number(value.toPrecision(12));
+}
+
+/** `10 kOhm`, `10 uF`: one value above 0, in the base unit. */
+export function readPart(scanner: Scanner, dimension: "resistance" | "capacitance", example: string): number {
+  const numeral = scanner.numeral(example);
+  const { value } = scaled(numeral, scanner.unit([dimension], examples[dimension]));
+  return value > 0 ? value : scanner.fail(example, numeral.at.start);
 }
 
 function readSpan(scanner: Scanner, dimension: Dimension, first: Numeral): Span {
@@ -70,7 +79,7 @@ function readTolerance(scanner: Scanner, dimension: Dimension, value: number): n
   return clean(numeral.value * unit.factor * (unit.dimension === dimension ? 1 : value));
 }
 
-/** `25 kHz within 21..28 kHz`, `1 kHz +-2 %`, `980..1020 Hz`. The first number is already read. */
+/** `25 kHz within 21..28 kHz`, `1 kHz +-2 %`, `980..1020 Hz`, `20 kHz or more`. The first number is already read. */
 export function readFrequency(scanner: Scanner, first: Numeral): WantedFrequency {
   const span = readSpan(scanner, "frequency", first);
   if (span.high !== null) {
@@ -89,6 +98,12 @@ export function readFrequency(scanner: Scanner, first: Numeral): WantedFrequency
       scanner.fail("a range that holds the wanted frequency", inner.at.start);
     }
     return bounded(scanner, hz, inner.low.value, inner.high.value, first.at.start);
+  }
+  if (scanner.takeWord("or") !== null) {
+    if (scanner.takeWord("more") === null) {
+      scanner.fail("more");
+    }
+    return bounded(scanner, hz, hz, Number.POSITIVE_INFINITY, first.at.start);
   }
   const off = readTolerance(scanner, "frequency", hz) ?? hz * defaultFrequencyTolerance;
   return bounded(scanner, hz, Math.max(0, hz - off), hz + off, first.at.start);

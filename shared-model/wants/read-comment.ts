@@ -2,21 +2,22 @@
  * Reads the comments that are addressed to the tool (design section 5): wants, bench readings and settings. Total: any
  * text gives an answer, and only the three openings ever give one that is not empty.
  */
-import { findSpecification, type Specification, specifications } from "../specifications.js";
-import type { Comment, ReadingComment, SettingsComment, Stretch, WantComment } from "./comment.js";
+import { type Specification, specifications } from "../specifications.js";
+import type { Comment, ReadingComment, SettingsComment, Stretch } from "./comment.js";
 import { type Addressed, addressedLines } from "./openings.js";
-import { clean, readFrequency, readMeasured, readPeriod, readShare, readWidth, readWithin } from "./quantities.js";
+import { boardPin, isProse } from "./pin-names.js";
+import { clean, readMeasured } from "./quantities.js";
+import { readWant } from "./read-want.js";
 import { Scanner, Unreadable } from "./scanner.js";
 
 /**
  * Everything in one comment's raw text, its `//` or `/*` included, that is addressed to the tool, in order. A line that
- * opens as ours and cannot be read is answered by an `unread` entry. `known` are the named specifications.
+ * opens as ours and cannot be read is answered by an `unread` entry; a want for several pins by one entry for each. `known` are the named specifications.
  */
 export function readComment(text: string, known: readonly Specification[] = specifications): readonly Comment[] {
   return addressedLines(text).flatMap((line) => {
     try {
-      const comment = readLine(text, line, known);
-      return comment === null ? [] : [comment];
+      return readLine(text, line, known);
     } catch (problem) {
       if (problem instanceof Unreadable) {
         const column = Math.min(problem.column, line.at.end);
@@ -27,7 +28,7 @@ export function readComment(text: string, known: readonly Specification[] = spec
   });
 }
 
-function readLine(text: string, line: Addressed, known: readonly Specification[]): Comment | null {
+function readLine(text: string, line: Addressed, known: readonly Specification[]): readonly Comment[] {
   const whole = text.slice(line.at.start, line.at.end);
   const because = line.opening === "settings" && /\ballow\b/.test(whole);
   // A reason may end in a bracket of its own; everywhere else a closing bracket ends a remark.
@@ -38,10 +39,12 @@ function readLine(text: string, line: Addressed, known: readonly Specification[]
   switch (line.opening) {
     case "want":
       return readWant(scanner, text, line.at, end, extra, known);
-    case "reading":
-      return readReading(scanner, text, line.at, end, extra);
+    case "reading": {
+      const reading = readReading(scanner, text, line.at, end, extra);
+      return reading === null ? [] : [reading];
+    }
     case "settings":
-      return readSettings(scanner, line.at, extra);
+      return [readSettings(scanner, line.at, extra)];
   }
 }
 
@@ -60,114 +63,6 @@ function trailingRemark(line: string): { readonly start: number; readonly text: 
   return null;
 }
 
-const boardPin = /^(?:D?\d{1,3}|A\d{1,2}|P[A-L][0-7])$/;
-
-/** `wants more: light` is prose: a name that is no pin, and several words without a number. */
-function isProse(pin: string, rest: string): boolean {
-  return !boardPin.test(pin) && !/\d/.test(rest) && rest.trim().split(/\s+/).length > 1;
-}
-
-const wantItems = "a frequency such as 1 kHz, duty, reach, pulse, every, a number of steps, or a named specification";
-
-function readWant(
-  scanner: Scanner,
-  text: string,
-  at: Stretch,
-  end: number,
-  extra: { readonly remark?: string },
-  known: readonly Specification[],
-): WantComment | null {
-  const pin = scanner.take(/[A-Za-z_0-9]+/)!;
-  scanner.take(/:/);
-  const written = text.slice(scanner.at, end).trim();
-  if (isProse(pin.text, written)) {
-    return null;
-  }
-  const found: { -readonly [Key in keyof WantComment]?: WantComment[Key] } = {};
-  const once = (key: "frequency" | "duty" | "reach" | "pulse" | "steps" | "specification", start: number) => {
-    if (found[key] !== undefined) {
-      scanner.fail(`${key === "specification" ? "one named specification" : `one ${key}`}, not two`, start);
-    }
-  };
-  let first = true;
-  while (first || !scanner.atEnd()) {
-    if (!first && scanner.take(/,/) === null && !/^every\b/i.test(text.slice(scanner.at, end))) {
-      scanner.fail("a comma or the end");
-    }
-    first = false;
-    scanner.skipBlanks();
-    const start = scanner.at;
-    const numeral = scanner.takeNumeral();
-    if (numeral !== null) {
-      if (scanner.takeWord("steps?") !== null) {
-        once("steps", start);
-        if (!Number.isInteger(numeral.value) || numeral.value < 1) {
-          scanner.fail("a whole number of steps", start);
-        }
-        found.steps = { steps: numeral.value, at: { start, end: scanner.at } };
-      } else {
-        once("frequency", start);
-        found.frequency = readFrequency(scanner, numeral);
-      }
-    } else if (scanner.takeWord("within") !== null) {
-      once("frequency", start);
-      found.frequency = readWithin(scanner, start);
-    } else if (scanner.takeWord("every") !== null) {
-      once("frequency", start);
-      found.frequency = readPeriod(scanner, start);
-    } else if (scanner.takeWord("duty") !== null) {
-      once("duty", start);
-      found.duty = readShare(scanner, start);
-    } else if (scanner.takeWord("reach") !== null) {
-      once("reach", start);
-      found.reach = readShare(scanner, start);
-    } else if (scanner.takeWord("pulse") !== null) {
-      once("pulse", start);
-      found.pulse = readWidth(scanner, start);
-    } else {
-      const word = scanner.take(/[A-Za-z][A-Za-z0-9-]*/);
-      const specification = word === null ? undefined : findSpecification(word.text, known);
-      if (word === null || specification === undefined) {
-        return scanner.fail(word === null ? wantItems : unknownWord(word.text, known), start);
-      }
-      once("specification", start);
-      found.specification = specification.id;
-    }
-  }
-  const specification = found.specification === undefined ? undefined : findSpecification(found.specification, known);
-  return {
-    kind: "want",
-    pin: pin.text,
-    pinAt: pin.at,
-    ...specifiedParts(specification, at),
-    ...found,
-    ...extra,
-    text: written,
-    at,
-  };
-}
-
-/** What a named specification asks for, as if it stood in the want; what is written beside it goes before. */
-function specifiedParts(specification: Specification | undefined, at: Stretch): Partial<WantComment> {
-  if (specification === undefined) {
-    return {};
-  }
-  const { frequency, duty, reach, pulse, steps } = specification;
-  return {
-    ...(frequency === undefined ? {} : { frequency: { ...frequency, at } }),
-    ...(duty === undefined ? {} : { duty: { ...duty, at } }),
-    ...(reach === undefined ? {} : { reach: { ...reach, at } }),
-    ...(pulse === undefined ? {} : { pulse: { ...pulse, at } }),
-    ...(steps === undefined ? {} : { steps: { steps, at } }),
-  };
-}
-
-function unknownWord(word: string, known: readonly Specification[]): string {
-  const lower = word.toLowerCase();
-  const near = known.find((candidate) => candidate.id.startsWith(lower.slice(0, 3)) || candidate.id.includes(lower));
-  return near === undefined ? wantItems : `${wantItems}; did you mean ${near.id}?`;
-}
-
 function readReading(
   scanner: Scanner,
   text: string,
@@ -183,7 +78,7 @@ function readReading(
   if (!surelyPin && withAt === null && !/^\s*:/.test(text.slice(scanner.at, end))) {
     return null;
   }
-  if (isProse(pin.text, text.slice(scanner.at, end))) {
+  if (isProse([pin.text], text.slice(scanner.at, end))) {
     return null;
   }
   if (withAt !== null) {

@@ -19,7 +19,7 @@ export interface Numeral {
   readonly at: Stretch;
 }
 
-export type Dimension = "frequency" | "time" | "percent" | "ppm";
+export type Dimension = "frequency" | "time" | "percent" | "ppm" | "resistance" | "capacitance";
 
 export interface Unit {
   readonly dimension: Dimension;
@@ -37,7 +37,22 @@ const units: readonly (Unit & { readonly spelling: string })[] = [
   { spelling: "s", dimension: "time", factor: 1 },
   { spelling: "%", dimension: "percent", factor: 0.01 },
   { spelling: "ppm", dimension: "ppm", factor: 1e-6 },
+  // Two characters that look alike: the Greek letter and the sign for ohm, as with micro above.
+  ...["Ohm", "Ω", "\u2126"].flatMap((spelling): (Unit & { readonly spelling: string })[] => [
+    { spelling, dimension: "resistance", factor: 1 },
+    { spelling: `k${spelling}`, dimension: "resistance", factor: 1e3 },
+    { spelling: `M${spelling}`, dimension: "resistance", factor: 1e6 },
+  ]),
+  { spelling: "pF", dimension: "capacitance", factor: 1e-12 },
+  { spelling: "nF", dimension: "capacitance", factor: 1e-9 },
+  { spelling: "uF", dimension: "capacitance", factor: 1e-6 },
+  { spelling: "µF", dimension: "capacitance", factor: 1e-6 },
+  { spelling: "μF", dimension: "capacitance", factor: 1e-6 },
+  { spelling: "mF", dimension: "capacitance", factor: 1e-3 },
 ];
+
+/** Nothing that a pin gives is larger, and what is larger still is no number any more. */
+const greatestNumber = 1e12;
 
 export class Scanner {
   constructor(
@@ -98,6 +113,7 @@ export class Scanner {
     if (found === null) {
       return null;
     }
+    if (Number(found.text) > greatestNumber) this.fail("a smaller number", found.at.start);
     const digits = /^\d+(?:\.(\d+))?(?:[eE]([+-]?\d+))?/.exec(found.text);
     const decimals = (digits?.[1]?.length ?? 0) - Number(digits?.[2] ?? 0);
     return { value: Number(found.text), halfDigit: 0.5 * 10 ** -decimals, at: found.at };
@@ -110,7 +126,7 @@ export class Scanner {
   /** A unit of one of the dimensions, or null. Case does not matter except for M and m. */
   takeUnit(dimensions: readonly Dimension[]): Unit | null {
     const before = this.position;
-    const found = this.take(/%|[A-Za-zµμ]+/);
+    const found = this.take(/%|[A-Za-zµμΩ\u2126]+/);
     if (found === null) {
       return null;
     }
@@ -132,9 +148,12 @@ export class Scanner {
     if (this.take(/,\d/) !== null) {
       return this.fail("a decimal point, not a comma", this.position - 2);
     }
-    const milli = this.take(/mhz(?![A-Za-z])/i);
-    if (milli !== null && dimensions.includes("frequency")) {
-      return this.fail("MHz with a capital M", milli.at.start);
+    const milli = this.take(/m(?:hz|ohm|Ω|\u2126)(?![A-Za-z])/i);
+    const mega = units.find(
+      (unit) => dimensions.includes(unit.dimension) && unit.spelling.toLowerCase() === milli?.text.toLowerCase(),
+    );
+    if (milli !== null && mega !== undefined) {
+      return this.fail(`${mega.spelling} with a capital M`, milli.at.start);
     }
     return this.fail(example, milli?.at.start);
   }
