@@ -5,6 +5,7 @@ import * as number from "./domain/number.js";
 import { Aggregate, type Cell } from "./memory.js";
 import { forget, locate } from "./places.js";
 import type { Run } from "./run.js";
+import { noteShared } from "./shared-values.js";
 import type { State } from "./state.js";
 import { anything, isScalar, join, type MemoryTarget, type Target, type Value } from "./value.js";
 
@@ -17,11 +18,12 @@ const BYTE: Type = { kind: "integer", integer: { bits: 8, signed: false }, name:
 
 /** `target = source` for aggregates of the same type. Where either is not one known place, the target is unknown. */
 export function copyObject(run: Run, state: State, target: Place, source: Place): void {
-  copyStretch(state, locate(run, state, target), locate(run, state, source), sizeOf(target.type));
+  copyStretch(run, state, locate(run, state, target), locate(run, state, source), sizeOf(target.type));
 }
 
 /** One place of the source: cells from `offset` on. */
 interface Source {
+  readonly object: number;
   readonly stored: Value | Aggregate | undefined;
   readonly type: Type;
   readonly offset: number;
@@ -29,6 +31,7 @@ interface Source {
 
 /** `size` bytes from one of the places `from` to the place `to`; what `to` may be is unknown where that is not one place. */
 export function copyStretch(
+  run: Run,
   state: State,
   to: readonly Target[] | null,
   from: readonly Target[] | null,
@@ -48,10 +51,12 @@ export function copyStretch(
   }
   const whole = destination.offset.min === 0 && size >= sizeOf(variable.type);
   if (isScalar(variable.type) && !(state.memory.get(object) instanceof Aggregate)) {
-    state.memory.set(object, whole ? joined(sources, 0, variable.type) : anything(variable.type));
+    const value = whole ? joined(run, sources, 0, variable.type) : anything(variable.type);
+    state.memory.set(object, value);
+    noteShared(run, object, value);
     return;
   }
-  const cells = layout(sources, size).map((cell) => ({ ...cell, value: joined(sources, cell.at, cell.type) }));
+  const cells = layout(sources, size).map((cell) => ({ ...cell, value: joined(run, sources, cell.at, cell.type) }));
   const covered = new Set(
     cells.flatMap(({ at, type }) => Array.from({ length: sizeOf(type) }, (_, byte) => at + byte)),
   );
@@ -61,7 +66,7 @@ export function copyStretch(
   );
   if (!whole || !blank) {
     for (let at = 0; at < Math.min(size, MAX_BYTES); at++) {
-      if (!covered.has(at)) implied.push({ at, value: joined(sources, at, BYTE) });
+      if (!covered.has(at)) implied.push({ at, value: joined(run, sources, at, BYTE) });
     }
   }
   const into = state.ownAggregate(object);
@@ -70,8 +75,12 @@ export function copyStretch(
     into.smear = null;
     into.rest = blank ? "zero" : "unknown";
   } else if (size > MAX_BYTES) into.rest = "unknown";
-  for (const { at, value } of implied) into.write(destination.offset.min + at, BYTE, value);
-  for (const { at, type, value } of cells) into.write(destination.offset.min + at, type, value);
+  const write = (at: number, type: Type, value: Value): void => {
+    into.write(destination.offset.min + at, type, value);
+    noteShared(run, object, value, { min: destination.offset.min + at, max: destination.offset.min + at, type });
+  };
+  for (const { at, value } of implied) write(at, BYTE, value);
+  for (const { at, type, value } of cells) write(at, type, value);
 }
 
 /** Every place that the source may be; null where that is not known. */
@@ -85,7 +94,7 @@ function sourcesOf(state: State, from: readonly Target[] | null): Source[] | nul
 }
 
 function sourceAt(state: State, place: MemoryTarget, offset: number): Source {
-  return { stored: state.memory.get(place.object), type: place.variable.type, offset };
+  return { object: place.object, stored: state.memory.get(place.object), type: place.variable.type, offset };
 }
 
 /** Where cells lie in any of the sources, by offset from their start; where they overlap, the first one counts. */
@@ -106,18 +115,24 @@ function layout(sources: readonly Source[], size: number): { readonly at: number
 }
 
 /** What lies `at` bytes behind the start of any source, read as `type`. */
-function joined(sources: readonly Source[], at: number, type: Type): Value {
+function joined(run: Run, sources: readonly Source[], at: number, type: Type): Value {
   let value: Value | null = null;
   for (const source of sources) {
-    const own = readSource(source, at, type);
+    const own = readSource(run, source, at, type);
     value = value === null ? own : join(value, own);
   }
   return value ?? anything(type);
 }
 
-function readSource({ stored, type: own, offset }: Source, at: number, type: Type): Value {
-  if (stored instanceof Aggregate) return stored.read(offset + at, type);
+function readSource(run: Run, { object, stored, type: own, offset }: Source, at: number, type: Type): Value {
+  const alone = run.inInterrupt && !run.routinesNest;
+  if (!alone) run.readVariables[Math.floor(object / 256)] = true;
+  if (stored instanceof Aggregate) {
+    const value = stored.read(offset + at, type);
+    return alone ? value : run.leftInParts.joinedWith(value, object, offset + at, offset + at, type);
+  }
   if (stored === undefined || !isScalar(own)) return anything(type);
-  const cell: Cell = { value: stored, type: own };
+  const left = alone ? undefined : run.interference.get(object);
+  const cell: Cell = { value: left === undefined ? stored : join(stored, left), type: own };
   return new Aggregate(new Map([[0, cell]]), "unknown", null, {}).read(offset + at, type);
 }

@@ -10,6 +10,7 @@ import { Aggregate } from "./memory.js";
 import { type RegisterWriteContext, readWholeWord, writeRegister } from "./register-writes.js";
 import type { Run } from "./run.js";
 import { partOf, reinterpret, withPart } from "./scalar-bytes.js";
+import { noteShared } from "./shared-values.js";
 import { absorbHardware, objectOf, type State } from "./state.js";
 import {
   anything,
@@ -138,7 +139,9 @@ function readTarget(run: Run, state: State, target: Target, type: Type): Value {
   const shared = run.interference.get(target.object);
   if (shared !== undefined) {
     if (isPointer(shared) && offsets !== null) return anything(type);
-    return readAll(stored, target.offset, type);
+    const { min, max } = target.offset;
+    const own = readAll(stored, target.offset, type);
+    return run.inInterrupt && !run.routinesNest ? own : run.leftInParts.joinedWith(own, target.object, min, max, type);
   }
   if (offsets === null) return byOffset(stored, target.offset, type, readAll(stored, target.offset, type));
   let result: Value | null = null;
@@ -278,16 +281,7 @@ function writeMemory(run: Run, state: State, target: MemoryTarget, type: Type, v
   else if (offsets !== null && offsets.length <= 8) {
     for (const offset of offsets) aggregate.write(offset, type, join(aggregate.read(offset, type), value));
   } else aggregate.writeWeakly(target.offset.min, target.offset.max, type, value);
-  noteShared(run, object, value);
-}
-
-/** What an interrupt routine leaves in a variable may be seen by everyone else. */
-function noteShared(run: Run, object: number, value: Value): void {
-  // Locals of a routine die with it; what was made by new lives on.
-  if (!run.inInterrupt && run.program.interrupts.length === 0) return;
-  if (object % 256 !== 0 && run.variables.get(Math.floor(object / 256))?.storage !== "heap") return;
-  if (run.inInterrupt) run.interfere(object, value);
-  else run.mainLeaves(object, value);
+  noteShared(run, object, value, { min: target.offset.min, max: target.offset.max, type });
 }
 
 function writeThroughPointer(

@@ -3,11 +3,13 @@ import type { Chip, Target } from "../../shared-model/chip.js";
 import type { Limits, Stop } from "../limits.js";
 import type { FunctionCode, Variable } from "../program/ir.js";
 import type { LoweredProgram } from "../program/program.js";
+import type { Type } from "../program/types.js";
 import { Bucket } from "./bucket.js";
 import type { Collector } from "./collect.js";
 import type { Budget } from "./domain/dependence.js";
 import type { AbstractInteger } from "./domain/number.js";
 import type { Layout } from "./hardware/layout.js";
+import { LeftInParts } from "./left-in-parts.js";
 import type { Timing } from "./pulses/timing.js";
 import type { State } from "./state.js";
 import { equal, join, type Value, widen } from "./value.js";
@@ -68,6 +70,8 @@ export class Run {
   byDuty = false;
   /** Values that interrupt routines may have left in variables, by object. */
   readonly interference = new Map<number, Value>();
+  /** The same, member by member and element by element. */
+  readonly leftInParts = new LeftInParts();
   /** How often each of them grew: after a few times they widen. */
   private readonly growth = new Map<number, number>();
   /** Something grew that had been relied on before: what was worked out until then has to be worked out again. */
@@ -177,6 +181,12 @@ export class Run {
     if (this.readVariables[Math.floor(object / 256)] === true) this.interferenceGrew = true;
   }
 
+  /** The same in cells of `type` that begin at offsets from `min` to `max` of a record or an array. */
+  interfereInPart(object: number, min: number, max: number, type: Type, value: Value): void {
+    const grew = this.leftInParts.leave(object, min, max, type, value);
+    if (grew && this.readVariables[Math.floor(object / 256)] === true) this.interferenceGrew = true;
+  }
+
   /** A routine lets others in: from then on it may see what they leave at any time. */
   noteNesting(): void {
     if (!this.routinesNest) this.interferenceGrew = true;
@@ -192,6 +202,7 @@ export class Run {
   /** Starts from what interrupt routines were seen to leave in an earlier run. */
   carryOver(earlier: Run): void {
     for (const [object, value] of earlier.interference) this.interference.set(object, value);
+    this.leftInParts.carryOver(earlier.leftInParts);
     for (const [object, rounds] of earlier.growth) this.growth.set(object, rounds);
     for (const address of earlier.writtenByInterrupts) this.writtenByInterrupts.add(address);
     for (const [timer, high] of earlier.strayHigh) this.strayHigh.set(timer, high);

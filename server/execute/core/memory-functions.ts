@@ -90,7 +90,7 @@ function memcpy(call: CoreCall): Value | null {
   const length = count(values[2]);
   if (length === null || target.targets === null || target.targets.some((each) => each.kind !== "memory")) {
     forgetTargets(run, state, target.targets, expression.start);
-  } else copyStretch(state, target.targets, source.targets, length);
+  } else copyStretch(run, state, target.targets, source.targets, length);
   return target;
 }
 
