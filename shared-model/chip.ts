@@ -217,5 +217,10 @@ export interface Target {
   readonly fCpu: number;
   readonly clockTolerance: number;
   readonly toleranceSource: string;
-  readonly decidedBy: "command line" | "comment" | "settings" | "project file" | "default";
+  /** Who named the board. */
+  readonly decidedBy: DecidedBy;
+  /** Who named the oscillator; `board` where nobody did and the board's own counts. */
+  readonly clockDecidedBy: DecidedBy | "board";
 }
+
+export type DecidedBy = "command line" | "comment" | "settings" | "project file" | "default";

@@ -3,7 +3,7 @@
  * ecosystem's project file, then the default board, each field for itself (design section 5).
  */
 import { boardIds, corePinsOf, findBoard } from "./boards/boards.js";
-import type { Board, BoardVariant, Chip, Target } from "./chip.js";
+import type { Board, BoardVariant, Chip, DecidedBy, Target } from "./chip.js";
 import { chipIds, findChip } from "./chips/chips.js";
 import { clockTolerances } from "./clock-tolerance.js";
 import { editDistance } from "./edit-distance.js";
@@ -42,7 +42,7 @@ const fastestClockHz = 100_000_000;
 
 /** The target, or one sentence that says which source asked for something unknown. */
 export function resolveTarget(request: TargetRequest): TargetAnswer {
-  const sources: { name: Target["decidedBy"]; source: TargetSource }[] = [
+  const sources: { name: DecidedBy; source: TargetSource }[] = [
     { name: "command line", source: request.commandLine ?? {} },
     { name: "comment", source: request.comment ?? {} },
     { name: "settings", source: request.settings ?? {} },
@@ -67,6 +67,7 @@ export function resolveTarget(request: TargetRequest): TargetAnswer {
   // `--clock` is both the oscillator and F_CPU; a clock from elsewhere is the oscillator alone.
   const fCpu = request.commandLine?.clockHz ?? first((source) => source.fCpu) ?? variant?.fCpu ?? bareChipClock.hz;
   const clockHz = first((source) => source.clockHz) ?? clock.hz;
+  const clockNamed = sources.find(({ source }) => source.clockHz !== undefined);
   const tolerance = first((source) => source.tolerance);
   const boardMacro = variant?.macro ?? board?.macro;
   return {
@@ -81,6 +82,7 @@ export function resolveTarget(request: TargetRequest): TargetAnswer {
       clockTolerance: tolerance ?? clock.tolerance,
       toleranceSource: tolerance === undefined ? clock.source : `as given, ±${showPercent(tolerance)}`,
       decidedBy: named?.name ?? "default",
+      clockDecidedBy: clockNamed?.name ?? "board",
     },
   };
 }

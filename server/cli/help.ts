@@ -10,7 +10,7 @@ PATH is a sketch file (.ino, .pde, .cpp, .c) or a folder (all sketches under it)
 
   --board ID          uno, nano, mega ..., id:cpu=option, or a bare chip (atmega328p)
   --clock HZ          oscillator and F_CPU: 16000000, 8e6 or 8MHz
-  --format FORMAT     text (default) or json
+  --format FORMAT     text (default), json or markdown (for the build log)
   --libraries DIR     a folder of libraries; may be given several times
   --core DIR          an installed core (cores/, variants/): its sources are executed too
   --fail-on SEVERITY  note, warning or error (default): what makes the exit status 1

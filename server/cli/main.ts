@@ -2,8 +2,10 @@
 import type { Severity } from "../../shared-model/report.js";
 import { gravity } from "../findings/findings.js";
 import { createParser, type Parser } from "../parse/parse.js";
+import { sheetsMarkdown } from "../report/markdown.js";
 import { report } from "../report/report.js";
-import { type ReportRequest, readArguments } from "./arguments.js";
+import { sheetText } from "../report/text.js";
+import { type Format, type ReportRequest, readArguments } from "./arguments.js";
 import { USAGE } from "./help.js";
 import { reportOn, type SketchSheet } from "./report-sketches.js";
 
@@ -41,24 +43,34 @@ export async function main(words: readonly string[], surroundings: Surroundings)
 const VERSION = process.env["PULSEWRIGHT_VERSION"] ?? "0";
 
 async function runReport(request: ReportRequest, surroundings: Surroundings): Promise<Status> {
-  if (request.format === "markdown" || request.format === "sarif") {
-    surroundings.complain(`pulsewright: the ${request.format} format is not available yet; text and json are`);
+  if (request.format === "sarif") {
+    surroundings.complain("pulsewright: the sarif format is not available yet");
     return 2;
   }
   const parser: Parser = await createParser("auto", { directories: [surroundings.beside] });
   const { sheets, complaints } = reportOn(request, parser);
   for (const complaint of complaints) surroundings.complain(`pulsewright: ${complaint}`);
-  if (request.format === "json") {
-    const whole = report(
-      sheets.map((sheet) => sheet.reported),
-      VERSION,
-    );
-    surroundings.out(`${JSON.stringify(whole, null, 2)}\n`);
-  } else {
-    surroundings.out(sheets.map((sheet) => sheet.text()).join("\n"));
-  }
+  surroundings.out(printed(sheets, request.format));
   if (complaints.length > 0) return 2;
   return sheets.some((sheet) => reaches(sheet, request.failOn)) ? 1 : 0;
+}
+
+function printed(sheets: readonly SketchSheet[], format: Format): string {
+  switch (format) {
+    case "text":
+      return sheets.map(({ reported, analysis }) => sheetText(reported, analysis)).join("\n");
+    case "json": {
+      const whole = report(
+        sheets.map((sheet) => sheet.reported),
+        VERSION,
+      );
+      return `${JSON.stringify(whole, null, 2)}\n`;
+    }
+    case "markdown":
+      return sheetsMarkdown(sheets, VERSION);
+    case "sarif":
+      throw new RangeError("not here yet");
+  }
 }
 
 function reaches(sheet: SketchSheet, failOn: Severity): boolean {

@@ -12,12 +12,11 @@ import { DEFAULT_LIMITS, DOOR_LIMITS, Stopped } from "../limits.js";
 import type { Parser } from "../parse/parse.js";
 import type { Gap } from "../preprocess/source.js";
 import { reportSketch } from "../report/report.js";
-import { sheetText } from "../report/text.js";
 import type { ReportRequest } from "./arguments.js";
 
 export interface SketchSheet {
   readonly reported: ReportedSketch;
-  readonly text: () => string;
+  readonly analysis: Analysis;
 }
 
 export interface Sheets {
@@ -88,7 +87,7 @@ function sheetOf(place: SketchPlace, request: ReportRequest, parser: Parser): Sk
     onFailure: (id, error) => gaps.push(failure(`the check ${id}`, error)),
   });
   const reported = reportSketch({ path: place.path, analysis, findings, gaps });
-  return { reported, text: () => sheetText(reported, analysis) };
+  return { reported, analysis };
 }
 
 /** The analysis; an empty one, with the reason among the gaps, where the engine fails or takes too long. */

@@ -91,11 +91,13 @@ export function baseName(path: string): string {
   return path.replace(/^.*[\\/]/, "");
 }
 
-/** `490.196 Hz`, `250 Hz .. 1 kHz`; the unit once where both ends have it. */
+/** `128..638`, `250..490 Hz`, `250 Hz..1 kHz`: the unit once where both ends have it. */
 export function showBounds(value: Bounds<number>, show: (value: number) => string): string {
   const low = show(value.min);
   const high = show(value.max);
   if (low === high) return low;
-  const unit = high.slice(high.lastIndexOf(" "));
+  const space = high.lastIndexOf(" ");
+  if (space < 0) return `${low}..${high}`;
+  const unit = high.slice(space);
   return `${low.endsWith(unit) ? low.slice(0, -unit.length) : low}..${high}`;
 }

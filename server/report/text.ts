@@ -1,10 +1,12 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
 import type { ReportedSketch } from "../../shared-model/report.js";
-import { specifications } from "../../shared-model/specifications.js";
 import type { Analysis } from "../analysis.js";
 import { pinLabel } from "../look/look.js";
 import { digits, showClock, showShare } from "../look/show.js";
+import { namedCautions } from "./cautions.js";
 import { aligned, wrapped } from "./columns.js";
+import { fromReset } from "./from-reset.js";
+import { placesOf } from "./places.js";
 import { baseName, pinName, showBounds, signalRows } from "./signal-rows.js";
 
 const WIDTH = 110;
@@ -23,6 +25,7 @@ function wholeSheet(sketch: ReportedSketch, analysis: Analysis): string {
   const parts = [
     heading(sketch, analysis),
     pinLines(sketch, analysis),
+    resetLines(analysis),
     interruptLines(sketch),
     wantLines(sketch, analysis),
     readingLines(sketch),
@@ -74,6 +77,15 @@ function withNotes(line: string, notes: string, depth: number): string[] {
   return [line, ...wrapped(notes, WIDTH, INDENT.repeat(depth))];
 }
 
+/** Pins of which the same is said share a line. */
+function resetLines(analysis: Analysis): string[] {
+  const byWords = new Map<string, string[]>();
+  for (const { label, words } of fromReset(analysis, placesOf(analysis)))
+    byWords.set(words, [...(byWords.get(words) ?? []), label]);
+  const rows = [...byWords].map(([words, labels]) => `${labels.join(", ")}: ${words}`);
+  return rows.length === 0 ? [] : ["From reset", ...rows.flatMap((row) => wrapped(row, WIDTH, INDENT))];
+}
+
 function interruptLines(sketch: ReportedSketch): string[] {
   if (sketch.interrupts.length === 0) return [];
   const rows = sketch.interrupts.map(({ vector, rateHz }) => [
@@ -93,17 +105,7 @@ function wantLines(sketch: ReportedSketch, analysis: Analysis): string[] {
     `${baseName(want.path)}:${want.line}`,
   ]);
   const lines = aligned(rows, INDENT).flatMap((line, row) => withNotes(line, sketch.wants[row]!.reasons.join("; "), 5));
-  return ["Wants", ...lines, ...cautions(analysis)];
-}
-
-/** What a named specification says beside its numbers, once each (design section 9). */
-function cautions({ comments }: Analysis): string[] {
-  const named = new Set(
-    comments.flatMap(({ comment }) => (comment.kind === "want" ? (comment.specification ?? []) : [])),
-  );
-  return specifications
-    .filter((specification) => named.has(specification.id) && specification.caution !== undefined)
-    .flatMap((specification) => wrapped(`${specification.id}: ${specification.caution}`, WIDTH, INDENT));
+  return ["Wants", ...lines, ...namedCautions(analysis).flatMap((caution) => wrapped(caution, WIDTH, INDENT))];
 }
 
 function readingLines(sketch: ReportedSketch): string[] {
