@@ -134,7 +134,7 @@ function isDetermined(run: Run, states: readonly State[]): boolean {
   const [state] = states;
   if (state === undefined || states.length > 1) return false;
   for (const [object, value] of state.memory) {
-    if (!("zeros" in value) || value.min === value.max) continue;
+    if (!("min" in value) || value.min === value.max) continue;
     if (run.variables.get(Math.floor(object / 256))?.relevant !== false) return false;
   }
   return true;
@@ -145,8 +145,10 @@ function fingerprint(run: Run, states: readonly State[]): number {
   let sum = states.length;
   for (const state of states) {
     for (const [object, value] of state.memory) {
-      if (!("zeros" in value) || run.variables.get(Math.floor(object / 256))?.relevant === false) continue;
-      sum = (sum + Math.imul(object + 1, 31 + (value.min | 0)) + (value.max | 0)) | 0;
+      if (!("min" in value) || run.variables.get(Math.floor(object / 256))?.relevant === false) continue;
+      // Whole counts of thousandths tell floats apart well enough.
+      const scale = "zeros" in value ? 1 : 1000;
+      sum = (sum + Math.imul(object + 1, 31 + ((value.min * scale) | 0)) + ((value.max * scale) | 0)) | 0;
     }
   }
   return sum;
