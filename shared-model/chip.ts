@@ -2,6 +2,7 @@
  * The types in which chips, timers and boards are written down. Plain data: a chip is composed of timer blocks,
  * and a block is written once for all chips that have it. What does not exist is absent, never 0.
  */
+import type { Supply } from "./supply.js";
 
 /** Where a block of rows comes from: document, section, table. */
 export interface Citation {
@@ -181,6 +182,7 @@ export interface BoardVariant {
   readonly chip: string;
   readonly fCpu: number;
   readonly clock: ClockFact;
+  readonly supply: Supply;
   /** The board macro where it differs from the board's own (the first mega: `ARDUINO_AVR_MEGA`). */
   readonly macro?: string;
 }
@@ -217,6 +219,8 @@ export interface Target {
   readonly fCpu: number;
   readonly clockTolerance: number;
   readonly toleranceSource: string;
+  /** Null for a bare chip: nobody said what feeds it. */
+  readonly supply: Supply | null;
   /** Who named the board. */
   readonly decidedBy: DecidedBy;
   /** Who named the oscillator; `board` where nobody did and the board's own counts. */

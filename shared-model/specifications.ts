@@ -3,6 +3,8 @@
  * from: a published standard, or "common practice, no source", or "from memory".
  */
 
+import { fullModulationFrom } from "./flicker.js";
+
 /** Inclusive bounds in base units: Hz, seconds, fraction of the period. A missing upper end is Infinity. */
 export interface SpecifiedRange {
   readonly min: number;
@@ -29,6 +31,7 @@ export interface Specification {
   readonly caution?: string;
 }
 
+const fullModulationHz = fullModulationFrom("low risk");
 const commonPractice = "common practice, no source";
 const infrared = (khz: number): Specification => ({
   id: `ir-${khz}khz`,
@@ -43,7 +46,8 @@ export const specifications: readonly Specification[] = [
     id: "fan-4wire",
     name: "4-wire fan control",
     frequency: { hz: 25_000, min: 21_000, max: 28_000 },
-    source: "4-Wire Pulse Width Modulation (PWM) Controlled Fans specification, revision 1.3, section 2.1.4",
+    source:
+      "4-Wire Pulse Width Modulation (PWM) Controlled Fans specification, revision 1.3, section 2.1.4 (section from memory)",
   },
   {
     id: "hobby-servo",
@@ -59,9 +63,9 @@ export const specifications: readonly Specification[] = [
   {
     id: "led-no-flicker",
     name: "LED dimming free of visible flicker",
-    frequency: { hz: 1250, min: 1250, max: Number.POSITIVE_INFINITY },
+    frequency: { hz: fullModulationHz, min: fullModulationHz, max: Number.POSITIVE_INFINITY },
     source:
-      "IEEE Std 1789-2015, recommended practice 1: full modulation is of low risk from 1250 Hz on (0.08 · f reaches 100 %)",
+      "IEEE Std 1789-2015, recommended practice 1 (low risk): modulation in percent at most 0.08 · f up to 1250 Hz; switching fully on and off is 100 %. No observable effect (recommended practice 2) from 3 kHz on",
   },
   {
     id: "motor-silent",
@@ -104,7 +108,8 @@ export const specifications: readonly Specification[] = [
     frequency: { hz: 1000, min: 1000, max: Number.POSITIVE_INFINITY },
     steps: 200,
     takesFilter: true,
-    source: "from memory: half a percent of full scale; ripple and settling depend on R and C",
+    source:
+      "common practice, no source: from 1 kHz on, half a percent of full scale; ripple and settling depend on R and C (`with R = 10 kOhm, C = 10 uF`)",
   },
 ];
 

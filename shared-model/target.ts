@@ -81,6 +81,7 @@ export function resolveTarget(request: TargetRequest): TargetAnswer {
       fCpu: Math.round(fCpu),
       clockTolerance: tolerance ?? clock.tolerance,
       toleranceSource: tolerance === undefined ? clock.source : `as given, ±${showPercent(tolerance)}`,
+      supply: variant?.supply ?? null,
       decidedBy: named?.name ?? "default",
       clockDecidedBy: clockNamed?.name ?? "board",
     },

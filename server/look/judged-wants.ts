@@ -45,7 +45,9 @@ export function wantVerdicts(analysis: Analysis): readonly JudgedWant[] {
       span,
       pin: pin ?? null,
       signals,
-      ...judgeWant(comment, signals, analysis.target.clockTolerance),
+      ...judgeWant(comment, signals, analysis.target.clockTolerance, {
+        supplyVolts: analysis.target.supply?.volts ?? null,
+      }),
     });
   }
   return judged;

@@ -1,6 +1,7 @@
 /** Duemilanove and Diecimila, 16 MHz. */
 import type { Board } from "../chip.js";
 import { clockTolerances } from "../clock-tolerance.js";
+import { supplies } from "../supply.js";
 import { standardPins } from "./pin-rows.js";
 
 export const diecimila: Board = {
@@ -13,12 +14,14 @@ export const diecimila: Board = {
       chip: "atmega328p",
       fCpu: 16_000_000,
       clock: { hz: 16_000_000, ...clockTolerances.resonator },
+      supply: supplies.five,
     },
     {
       option: "atmega168",
       chip: "atmega168",
       fCpu: 16_000_000,
       clock: { hz: 16_000_000, ...clockTolerances.resonator },
+      supply: supplies.five,
     },
   ],
   ...standardPins,

@@ -1,6 +1,7 @@
 /** The nano: ATmega328P (new and old boot loader) or ATmega168, 16 MHz. */
 import type { Board } from "../chip.js";
 import { clockTolerances } from "../clock-tolerance.js";
+import { supplies } from "../supply.js";
 import { standardPins } from "./pin-rows.js";
 
 export const nano: Board = {
@@ -13,18 +14,21 @@ export const nano: Board = {
       chip: "atmega328p",
       fCpu: 16_000_000,
       clock: { hz: 16_000_000, ...clockTolerances.resonator },
+      supply: supplies.five,
     },
     {
       option: "atmega328old",
       chip: "atmega328p",
       fCpu: 16_000_000,
       clock: { hz: 16_000_000, ...clockTolerances.resonator },
+      supply: supplies.five,
     },
     {
       option: "atmega168",
       chip: "atmega168",
       fCpu: 16_000_000,
       clock: { hz: 16_000_000, ...clockTolerances.resonator },
+      supply: supplies.five,
     },
   ],
   ...standardPins,

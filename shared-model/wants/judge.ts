@@ -4,7 +4,8 @@
  */
 import { toNumber } from "../fraction.js";
 import { isBySoftware, type Waveform, withoutHalves } from "../signal.js";
-import type { Range, WantedSignal } from "./comment.js";
+import type { Range, WantedIdle, WantedSignal } from "./comment.js";
+import { filterWords } from "./filter-words.js";
 import type { Judgement, Verdict } from "./verdict.js";
 
 export type { Judgement, Verdict } from "./verdict.js";
@@ -17,15 +18,41 @@ interface Part {
   readonly reason: string;
 }
 
+export interface JudgeOptions {
+  /** What feeds the chip; null where nobody said. */
+  readonly supplyVolts?: number | null;
+}
+
 /**
  * Judges every demand of the want against all the signals, which are states that all occur: the worst one counts.
- * `clockTolerance` is relative and one-sided (0.005 = ±0.5 %). A pin without a running pulse is `no`.
+ * `clockTolerance` is relative and one-sided (0.005 = ±0.5 %). A pin without a running pulse is `no`, but where the level at
+ * which it rests is all that is asked.
  */
-export function judgeWant(want: WantedSignal, all: readonly JudgedSignal[], clockTolerance: number): Judgement {
-  const signals = withoutHalves(all).filter((signal) => !isUntimed(signal));
+export function judgeWant(
+  want: WantedSignal,
+  all: readonly JudgedSignal[],
+  clockTolerance: number,
+  { supplyVolts = null }: JudgeOptions = {},
+): Judgement {
+  const judgement = judgeDemands(want, all, clockTolerance);
+  const beside = [
+    ...(want.idle === undefined
+      ? []
+      : [`from reset until setup drives it the pin floats: only a pull resistor holds it ${want.idle.level}`]),
+    ...(want.filter === undefined ? [] : [filterWords(want.filter, all, supplyVolts) ?? []].flat()),
+  ];
+  return beside.length === 0 ? judgement : { ...judgement, reasons: [...judgement.reasons, ...beside] };
+}
+
+function judgeDemands(want: WantedSignal, all: readonly JudgedSignal[], clockTolerance: number): Judgement {
+  const untimed = all.filter(isUntimed);
+  // Levels that the program writes may be halves of pulses whose times nobody knows.
+  const signals = withoutHalves(all).filter(
+    (signal) => !isUntimed(signal) && (untimed.length === 0 || signal.kind !== "level" || signal.driver !== "port"),
+  );
   const pulses = signals.filter((signal) => signal.kind === "pulse");
   const parts: Part[] = [];
-  for (const signal of all.filter(isUntimed)) {
+  for (const signal of untimed) {
     const why = signal.because ?? "software makes its pulses";
     parts.push({ met: "unknown", reason: withCondition(`how often the pin pulses is not known: ${why}`, signal) });
   }
@@ -35,7 +62,9 @@ export function judgeWant(want: WantedSignal, all: readonly JudgedSignal[], cloc
       reason: withCondition(`the signal is not known: ${signal.because ?? "no reason given"}`, signal),
     });
   }
-  if (pulses.length === 0) {
+  const levels = signals.filter((signal) => signal.kind === "level");
+  const idleAlone = want.idle !== undefined && asksNoPulse(want);
+  if (pulses.length === 0 && !(idleAlone && levels.length > 0)) {
     if (parts.length > 0) {
       return verdictOf(parts);
     }
@@ -47,17 +76,22 @@ export function judgeWant(want: WantedSignal, all: readonly JudgedSignal[], cloc
       reason: withCondition(`the pin is not driven: ${signal.because ?? "it is an input"}`, signal),
     });
   }
+  if (want.idle !== undefined) {
+    parts.push(...judgeIdle(want.idle, levels));
+  }
+  // Where the want says at which level the pin rests, a constant pin is judged by that alone.
+  const moving = want.idle === undefined ? signals : signals.filter((signal) => signal.kind !== "level");
   if (want.frequency !== undefined) {
     parts.push(...pulses.map((signal) => judgeFrequency(want.frequency!, signal, clockTolerance)));
   }
   if (want.duty !== undefined) {
-    parts.push(...signals.flatMap((signal) => judgeDuty(want.duty!, signal)));
+    parts.push(...moving.flatMap((signal) => judgeDuty(want.duty!, signal)));
   }
   if (want.reach !== undefined) {
-    parts.push(judgeReach(want.reach, signals));
+    parts.push(judgeReach(want.reach, [...signals, ...untimed]));
   }
   if (want.pulse !== undefined) {
-    parts.push(...signals.flatMap((signal) => judgeWidth(want.pulse!, signal, clockTolerance)));
+    parts.push(...moving.flatMap((signal) => judgeWidth(want.pulse!, signal, clockTolerance)));
   }
   if (want.steps !== undefined) {
     parts.push(...pulses.map((signal) => judgeSteps(want.steps!.steps, signal)));
@@ -66,6 +100,28 @@ export function judgeWant(want: WantedSignal, all: readonly JudgedSignal[], cloc
     parts.push({ met: "yes", reason: "the pin gives a pulse, and nothing more is asked" });
   }
   return verdictOf(parts);
+}
+
+function asksNoPulse({ frequency, duty, reach, pulse, steps }: WantedSignal): boolean {
+  return [frequency, duty, reach, pulse, steps].every((demand) => demand === undefined);
+}
+
+/** Wherever the pin is constant it must be that level. */
+function judgeIdle({ level }: WantedIdle, levels: readonly JudgedSignal[]): Part[] {
+  if (levels.length === 0) {
+    return [{ met: "yes", reason: `the pin is never constant, so it never rests ${level === "low" ? "high" : "low"}` }];
+  }
+  return levels.map((signal): Part => {
+    const why = signal.because === null ? "" : `, because ${signal.because}`;
+    if (signal.level === null) {
+      return { met: "unknown", reason: withCondition(`the pin rests at a level that is not known${why}`, signal) };
+    }
+    const relation = signal.level === level ? "" : `, ${level} is wanted`;
+    return {
+      met: signal.level === level ? "yes" : "no",
+      reason: withCondition(`the pin rests ${signal.level}${relation}${why}`, signal),
+    };
+  });
 }
 
 /** Pulses that software makes at times that are not known. */
@@ -159,9 +215,9 @@ function dutyOf(signal: JudgedSignal): number[] | null {
 
 /** Both ends must be attained, to the nearest step that the timer has. */
 function judgeReach(wanted: Range, signals: readonly JudgedSignal[]): Part {
-  if (signals.some((signal) => isBySoftware(signal) && !isSteady(signal)))
+  if (signals.some((signal) => isBySoftware(signal) && !isUntimed(signal) && !isSteady(signal)))
     return { met: "unknown", reason: "the duty is known by bounds: whether it gets to both ends is not known" };
-  const sure = signals.filter((signal) => signal.kind !== "level" || signal.level !== null);
+  const sure = signals.filter((signal) => !isUntimed(signal) && (signal.kind !== "level" || signal.level !== null));
   const duties = sure.flatMap((signal) => dutyOf(signal) ?? []);
   const halfStep = Math.max(
     0,
@@ -171,13 +227,24 @@ function judgeReach(wanted: Range, signals: readonly JudgedSignal[]): Part {
   const max = Math.max(...duties);
   const is = showRange(min, max, showPercent);
   const asked = showRange(wanted.min, wanted.max, showPercent);
-  if (min <= wanted.min + halfStep + rounding && max >= wanted.max - halfStep - rounding) {
+  const atLow = min <= wanted.min + halfStep + rounding;
+  const atHigh = max >= wanted.max - halfStep - rounding;
+  if (atLow && atHigh) {
     return { met: "yes", reason: `duty ${is} reaches both ends of ${asked}` };
   }
   const missing = [
-    ...(min > wanted.min + halfStep + rounding ? [`never gets down to ${showPercent(wanted.min)}`] : []),
-    ...(max < wanted.max - halfStep - rounding ? [`never gets up to ${showPercent(wanted.max)}`] : []),
+    ...(atLow ? [] : [`never gets down to ${showPercent(wanted.min)}`]),
+    ...(atHigh ? [] : [`never gets up to ${showPercent(wanted.max)}`]),
   ];
+  // Whatever is not known may be what is missing: a level of unknown sign either way, a signal that is not known any way.
+  if (
+    signals.some(
+      (signal) => signal.kind === "unknown" || isUntimed(signal) || (signal.kind === "level" && signal.level === null),
+    )
+  ) {
+    const known = missing.map((each) => each.replace("never gets", "does not get")).join(" and ");
+    return { met: "unknown", reason: `duty ${is}, as far as it is known, ${known}` };
+  }
   return { met: "no", reason: `duty ${is} ${missing.join(" and ")}` };
 }
 

@@ -87,4 +87,12 @@ describe("pulses at times that are not known", () => {
   it("do not hide that another pulse is wrong", () => {
     expect(met("1 kHz", [untimed, bySoftware({ min: 495, max: 500 }, { min: 49, max: 51 })])).toBe("no");
   });
+
+  it("leave it open at which level the pin rests, and whether a duty is reached", () => {
+    expect(met("idle low", [untimed, ...levels])).toBe("unknown");
+    const timer = { ...bySoftware({ min: 500, max: 500 }, { min: 50, max: 50 }), driver: "timer" } as const;
+    expect(met("reach 50..60 %", [untimed, timer])).toBe("unknown");
+    expect(met("idle low", [untimed, timer, ...levels])).toBe("unknown");
+    expect(met("idle low", [timer, levels[1]!])).toBe("no");
+  });
 });
