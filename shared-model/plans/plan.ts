@@ -55,12 +55,18 @@ export type CostKind =
   | "time base"
   /** tone, servo pulses or a library use the timer. */
   | "timer shared"
-  /** Fast PWM cannot give 0: one count remains. */
+  /** Fast PWM cannot give 0: one count remains. Only where 0 is not ruled out by the want. */
   | "spike at zero"
-  /** The pin, or one that is lost, is a line of a bus (serial, SPI, two-wire). */
+  /** Inverted fast PWM cannot give 100 %: one count is missing. Only where 100 % is not ruled out by the want. */
+  | "gap at full"
+  /** The pin is a line of a bus (serial, SPI, two-wire). A pin that only loses its compare unit stays what it is on a bus. */
   | "bus line"
   /** Only one duty (50 %), since the output toggles. */
-  | "fixed duty";
+  | "fixed duty"
+  /** A greater compare value makes the pulse shorter. */
+  | "inverted"
+  /** Another timer has a compare unit on the same pin, and analogWrite would connect that one as well (modulator). */
+  | "second unit";
 
 export interface Cost {
   readonly kind: CostKind;
@@ -79,7 +85,7 @@ export interface Plan {
   readonly costs: readonly Cost[];
   /** The gravest of the outputs' verdicts. */
   readonly verdict: Verdict;
-  /** On the Pareto front: no other plan is at least as good in error, steps, verdict and costs, and better in one. */
+  /** On the Pareto front as `front.ts` defines it: no other plan is as good in everything and better in something. */
   readonly front: boolean;
   /** Why it stands where it stands: `exact, 251 steps`. */
   readonly because: string;
@@ -95,9 +101,29 @@ export interface Move {
   readonly because: string;
 }
 
+/**
+ * Part of the front: one way of counting with a run of TOPs, each with the verdict and at the costs told. Of plans that are
+ * equal in verdict, error, steps and costs one stands for all.
+ */
+export interface FrontStretch {
+  readonly setting: Omit<TimerSetting, "top">;
+  readonly tops: Bounds<number>;
+  /** The COM field of each output, in the order of the request. */
+  readonly coms: readonly (1 | 2 | 3)[];
+  readonly verdict: "yes" | "marginal";
+  readonly costs: readonly Pick<Cost, "kind" | "port" | "hurts">[];
+}
+
 export interface PlanAnswer {
-  /** The front first, then the best of what is dominated. */
+  /**
+   * Those worth reading, all of which meet the want: the front first, then the best of what is dominated. Best first: `yes`
+   * before `marginal`, nothing in use hurt before something hurt, then exactness, steps, and fewer costs.
+   */
   readonly plans: readonly Plan[];
+  /** The whole front, of which `plans` shows little. */
+  readonly front: readonly FrontStretch[];
+  /** Where nothing meets the want: what comes nearest to it (verdict `no`). Else empty. */
+  readonly nearest: readonly Plan[];
   /** Why there is none, and which pins can; null where there is one. */
   readonly why: string | null;
   /** "Move the wire": also where the present pin can meet the want. Best first. */

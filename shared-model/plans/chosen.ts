@@ -1,0 +1,164 @@
+/**
+ * Which plans a person gets to read. A tolerance window puts hundreds of TOPs on the front, each a little less exact and with
+ * one step more. Shown are, for each verdict and set of costs on the front: the nearest one, and the one with the most steps.
+ * Then, where they meet the want as well: up to two whose scale is handy (TOP 255, 1023, 100, 1000, 10000), and of each way of
+ * counting that is not there yet (fast, phase correct, toggling) the best, though others dominate it. Inverted outputs are
+ * shown only where they do what straight ones do not: meet the want, or meet it better.
+ */
+import { gradeOf, worstError } from "./lanes.js";
+import { exactness, planAt, stepWords } from "./made-plan.js";
+import type { Plan } from "./plan.js";
+import { type Candidates, type Counting, type PlanRequest, stepsAt } from "./search.js";
+import { slopeOf } from "./ways.js";
+
+/** One candidate with one TOP. */
+export interface Point {
+  readonly from: Candidates;
+  readonly top: number;
+  readonly error: number;
+  readonly steps: number;
+  /** Why it was picked, beside exactness and steps. */
+  readonly because: string | null;
+}
+
+/** More than these are not read. */
+const MOST_OF_FRONT = 6;
+const MOST_SCALES = 2;
+
+/** Best first: verdict, nothing in use hurt, exactness, steps, fewer costs. */
+export function inOrder(a: Point, b: Point): number {
+  return (
+    b.from.grade - a.from.grade ||
+    Number(a.from.hurts) - Number(b.from.hurts) ||
+    a.error - b.error ||
+    b.steps - a.steps ||
+    a.from.costs.length - b.from.costs.length
+  );
+}
+
+/** The best of all, without looking for the front; undefined where nothing meets the want. */
+export function bestOf(candidates: readonly Candidates[]): Point | undefined {
+  return candidates.map(nearestOf).sort(inOrder)[0];
+}
+
+export function chosenPlans(request: PlanRequest, all: readonly Candidates[], front: readonly Candidates[]): Plan[] {
+  const points: Point[] = [];
+  const add = (point: Point) => {
+    const twin = points.some(
+      (other) => other.top === point.top && sameCounting(other.from.counting, point.from.counting),
+    );
+    if (!twin) points.push(point);
+  };
+  for (const point of pickedFromFront(front).slice(0, MOST_OF_FRONT)) add(point);
+  for (const point of handyScales(request, all).slice(0, MOST_SCALES)) add(point);
+  for (const point of otherFamilies(all, points)) add(point);
+  const plans = points.sort(inOrder).flatMap((point) => {
+    const onFront = front.some(
+      (each) =>
+        each.grade === point.from.grade &&
+        each.mask === point.from.mask &&
+        each.stairs.tops.includes(point.top) &&
+        sameCounting(each.counting, point.from.counting),
+    );
+    const plan = planAt(request, point.from.counting, point.top, onFront, "");
+    return plan === null ? [] : [{ plan, point }];
+  });
+  const most = Math.max(...plans.map(({ point }) => point.steps));
+  return plans.map(({ plan, point }) => {
+    const extra = point.because ?? (point.steps === most && plans.length > 1 && most > 1 ? "the most steps" : null);
+    const words = [exactness(plan), stepWords(plan), ...(extra === null ? [] : [extra])];
+    return { ...plan, because: words.join(", ") };
+  });
+}
+
+function sameCounting(a: Counting, b: Counting): boolean {
+  return (
+    a.timer === b.timer &&
+    a.mode === b.mode &&
+    a.clock === b.clock &&
+    a.outputs.every((output, at) => output.way.com === b.outputs[at]!.way.com)
+  );
+}
+
+function pointAt(from: Candidates, index: number, because: string | null = null): Point {
+  const top = from.stairs.tops[index]!;
+  return { from, top, error: from.stairs.errors[index]!, steps: stepsAt(from.counting, top), because };
+}
+
+function nearestOf(from: Candidates): Point {
+  return pointAt(from, from.stairs.tops.length - 1);
+}
+
+function pickedFromFront(front: readonly Candidates[]): Point[] {
+  const groups = new Map<string, Candidates[]>();
+  for (const each of front) {
+    const key = `${each.grade} ${each.mask}`;
+    groups.set(key, [...(groups.get(key) ?? []), each]);
+  }
+  const picked: Point[] = [];
+  for (const group of groups.values()) {
+    const nearest = group.map(nearestOf).sort(inOrder)[0]!;
+    const finest = group.map((each) => pointAt(each, 0)).sort((a, b) => b.steps - a.steps || a.error - b.error)[0]!;
+    picked.push(nearest);
+    if (finest.steps > nearest.steps) picked.push(finest);
+  }
+  return picked.filter((point) => !isNeedlesslyInverted(point, front)).sort(inOrder);
+}
+
+/** Inverted, though a straight output on the front is as good in verdict, harm, exactness and steps. */
+function isNeedlesslyInverted(point: Point, front: readonly Candidates[]): boolean {
+  if (!point.from.counting.outputs.some(({ way }) => way.com === 3)) return false;
+  return front.some(
+    (each) =>
+      each.grade >= point.from.grade &&
+      Number(each.hurts) <= Number(point.from.hurts) &&
+      !each.counting.outputs.some(({ way }) => way.com === 3) &&
+      each.stairs.tops.some(
+        (top, index) => stepsAt(each.counting, top) >= point.steps && each.stairs.errors[index]! <= point.error,
+      ),
+  );
+}
+
+const SCALES: readonly (readonly [top: number, because: string])[] = [
+  [255, "values 0..255 keep their meaning"],
+  [100, "the compare value is the duty in percent"],
+  [1000, "the compare value is the duty in tenths of a percent"],
+  [10000, "the compare value is the duty in hundredths of a percent"],
+  [1023, "analogRead values fit as they are"],
+];
+
+/** TOPs that spare arithmetic, where they meet the want as well as the best and hurt nothing more. */
+function handyScales(request: PlanRequest, all: readonly Candidates[]): Point[] {
+  const best = bestOf(all);
+  if (best === undefined) return [];
+  const clock = { clockHz: request.target.clockHz, tolerance: request.target.clockTolerance };
+  return SCALES.flatMap(([top, because]): Point[] => {
+    const points = all.flatMap((from): Point[] => {
+      const { counting } = from;
+      const { outputs, prescaler } = counting;
+      if (from.grade !== best.from.grade || from.hurts !== best.from.hurts) return [];
+      if (outputs.some(({ way }) => way.com !== 2)) return [];
+      // Percent only fits where the duty is the compare value over TOP.
+      if (top !== 255 && top !== 1023 && slopeOf(counting.mode) !== "dual") return [];
+      if (counting.mode.top.kind === "fixed" ? counting.mode.top.value !== top : top >= 2 ** counting.timer.bits)
+        return [];
+      if (gradeOf(outputs, prescaler, top, clock) !== best.from.grade) return [];
+      return [{ from, top, error: worstError(outputs, prescaler, top, clock.clockHz), steps: top + 1, because }];
+    });
+    return points.sort(inOrder).slice(0, 1);
+  });
+}
+
+/** The best of each way of counting that is not among the points. */
+function otherFamilies(all: readonly Candidates[], points: readonly Point[]): Point[] {
+  const familyOf = ({ counting }: Candidates) =>
+    counting.outputs.every(({ way }) => way.com === 1) ? "toggling" : slopeOf(counting.mode);
+  const there = new Set(points.map((point) => familyOf(point.from)));
+  return (["single", "dual", "toggling"] as const).flatMap((family): Point[] => {
+    if (there.has(family)) return [];
+    const best = bestOf(
+      all.filter((each) => familyOf(each) === family && !each.counting.outputs.some(({ way }) => way.com === 3)),
+    );
+    return best === undefined ? [] : [best];
+  });
+}
