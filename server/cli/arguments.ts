@@ -2,6 +2,7 @@
 import { parseArgs } from "node:util";
 import { readClock } from "../../shared-model/clock-text.js";
 import type { Severity } from "../../shared-model/report.js";
+import { type PlanWords, readPlanWords } from "./plan-request.js";
 
 export const FORMATS = ["text", "json", "markdown", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
@@ -19,6 +20,7 @@ export interface ReportRequest {
 
 export type Request =
   | { readonly kind: "report"; readonly report: ReportRequest }
+  | { readonly kind: "plan"; readonly plan: PlanWords }
   | { readonly kind: "serve" }
   | { readonly kind: "help" }
   | { readonly kind: "version" }
@@ -35,8 +37,14 @@ export function readArguments(words: readonly string[]): Request {
   if (command === "report") return readReport(rest);
   if (command === "serve")
     return rest.length === 1 && rest[0] === "--stdio" ? { kind: "serve" } : wrong("serve takes exactly --stdio");
-  if (command === "plan" || command === "explain") return wrong(`${command} is not available yet in this version`);
+  if (command === "plan") return readPlan(rest);
+  if (command === "explain") return wrong(`${command} is not available yet in this version`);
   return wrong(`unknown command "${command}"`);
+}
+
+function readPlan(words: readonly string[]): Request {
+  const plan = readPlanWords(words);
+  return "problem" in plan ? wrong(plan.problem) : { kind: "plan", plan };
 }
 
 function readReport(words: readonly string[]): Request {

@@ -3,6 +3,7 @@
 export const USAGE = `Pulsewright says what every pin of an Arduino / AVR sketch puts out, before anything is uploaded.
 
   pulsewright report PATH... [options]   the signal sheet of each sketch
+  pulsewright plan --pin PIN "WANT"      the best settings of a timer for a signal, with code
   pulsewright serve --stdio              the language server, for editors
   pulsewright --help | --version
 
@@ -15,9 +16,16 @@ PATH is a sketch file (.ino, .pde, .cpp, .c) or a folder (all sketches under it)
   --core DIR          an installed core (cores/, variants/): its sources are executed too
   --fail-on SEVERITY  note, warning or error (default): what makes the exit status 1
 
+WANT is what would stand behind "wants D9:" in a sketch: "25 kHz within 21..28 kHz, 100 steps",
+"1 kHz +-2 %, reach 10..96 %", "fan-4wire". Also for plan:
+
+  --pin PIN[,PIN]     D9, 9, A0 or PB1; several pins share one want, or have one each, in order
+  --keep PIN[,PIN]    pins whose signals must stay what the core gives them
+
 Board and clock are taken from the command line, then from the sketch's own comment
 (// for pulsewright: board nano, clock 16 MHz), then from sketch.yaml, else nano.
 
-Exit status: 0 nothing at or above --fail-on, 1 something was, 2 bad usage or unreadable input.
+Exit status: 0 nothing at or above --fail-on, 1 something was (plan: 0 found, 1 none), 2 bad usage or
+unreadable input.
 A prediction is no proof of safety: check on the bench with the load disconnected.
 `;

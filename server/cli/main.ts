@@ -7,6 +7,7 @@ import { report } from "../report/report.js";
 import { sheetText } from "../report/text.js";
 import { type Format, type ReportRequest, readArguments } from "./arguments.js";
 import { USAGE } from "./help.js";
+import { planPins } from "./plan-pins.js";
 import { reportOn, type SketchSheet } from "./report-sketches.js";
 
 export interface Surroundings {
@@ -37,6 +38,8 @@ export async function main(words: readonly string[], surroundings: Surroundings)
       return surroundings.serve();
     case "report":
       return runReport(request.report, surroundings);
+    case "plan":
+      return planPins(request.plan, surroundings.out, surroundings.complain);
   }
 }
 

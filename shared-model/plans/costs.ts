@@ -1,5 +1,5 @@
 /** What a timer's setting takes from the rest of the sketch, and from the person: each cost with its clause for people. */
-import type { BoardPin, ChannelFact, Chip, ModeFact, TimerFact } from "../chip.js";
+import type { ChannelFact, ModeFact, TimerFact } from "../chip.js";
 import { fraction } from "../fraction.js";
 import { showHz, showSeconds } from "../show-numbers.js";
 import { isTrue, timeBaseAt, timeBaseWords } from "../time-base.js";
@@ -7,12 +7,11 @@ import type { LaneOutput } from "./lanes.js";
 import type { Occupation } from "./occupation.js";
 import { pinLabel } from "./pin-label.js";
 import type { Cost } from "./plan.js";
+import type { PlanTarget } from "./search.js";
 import { slopeOf } from "./ways.js";
 
 export interface CostQuestion {
-  readonly chip: Chip;
-  readonly pins: readonly BoardPin[];
-  readonly clockHz: number;
+  readonly target: PlanTarget;
   readonly occupation: Occupation;
   readonly timer: TimerFact;
   readonly mode: ModeFact;
@@ -41,7 +40,7 @@ export function costsOf(question: CostQuestion): readonly Cost[] | null {
 
 /** Pins of the timer's other units: lost, changed, or kept and therefore in the way. */
 function otherPins(question: CostQuestion): Cost[] | null {
-  const { occupation, timer, mode, pins, outputs } = question;
+  const { occupation, timer, mode, target, outputs } = question;
   const costs: Cost[] = [];
   for (const channel of timer.channels) {
     if (outputs.some((output) => output.way.channel === channel)) continue;
@@ -52,7 +51,7 @@ function otherPins(question: CostQuestion): Cost[] | null {
     const lost = mode.top.kind === "compareA" && channel === timer.channels[0];
     const same = !lost && isPresent(question);
     if (driven && kept && !same) return null;
-    const label = pinLabel(pins, channel.port);
+    const label = pinLabel(target, channel.port);
     if (lost) {
       const text = driven
         ? `${label} (${use?.what ?? "kept"}) loses its duty: ${channel.compare} holds TOP`
@@ -71,14 +70,14 @@ function otherPins(question: CostQuestion): Cost[] | null {
 }
 
 function changedText(question: CostQuestion, channel: ChannelFact, label: string, hz: number): string {
-  const { mode, prescaler, top, clockHz, occupation, timer } = question;
+  const { mode, prescaler, top, target, occupation, timer } = question;
   const what = occupation.used.get(channel.port)?.what ?? "in use";
   if (top === null) return `${label} (${what}) gets another frequency`;
   const dual = slopeOf(mode) === "dual";
   const steered = mode.family !== "normal" && mode.family !== "ctc";
   if (!steered)
     return `${label} (${what}) loses its duty: ${mode.family === "ctc" ? "CTC" : "normal"} mode only toggles`;
-  const after = showHz(fraction(clockHz, prescaler * (dual ? 2 * top : top + 1)));
+  const after = showHz(fraction(target.clockHz, prescaler * (dual ? 2 * top : top + 1)));
   const before = showHz(hz);
   const present = occupation.present?.get(timer.number);
   const scale = present !== undefined && present.top === top ? "" : `, its duty counts to ${top}`;
@@ -122,13 +121,13 @@ function takenCosts(question: CostQuestion): Cost[] {
 
 /** Costs of the wanted pin itself. */
 function ownCosts(question: CostQuestion): (output: LaneOutput) => Cost[] {
-  const { chip, pins, occupation, timer, mode, prescaler, clockHz } = question;
+  const { target, occupation, timer, mode, prescaler } = question;
   return ({ want, way }) => {
     const { port, unit } = way.channel;
-    const label = pinLabel(pins, port);
+    const label = pinLabel(target, port);
     const costs: Cost[] = [];
     const own = (kind: Cost["kind"], text: string, hurts = false) => void costs.push({ kind, port, text, hurts });
-    const count = showSeconds(prescaler / clockHz);
+    const count = showSeconds(prescaler / target.clockHz);
     const zero = want.pulse === undefined && (want.duty?.min ?? 0) <= 0 && (want.reach?.min ?? 0) <= 0;
     const full = want.pulse === undefined && (want.duty?.max ?? 1) >= 1 && (want.reach?.max ?? 1) >= 1;
     if (way.com === 1) own("fixed duty", `${label} toggles: its duty is 50 % and stays so`);
@@ -144,8 +143,10 @@ function ownCosts(question: CostQuestion): (output: LaneOutput) => Cost[] {
         `${label} is ${article(bus.line)}${bus.inUse ? ", and the sketch uses that bus" : ""}`,
         bus.inUse,
       );
-    const second = chip.modulators.find((modulator) => modulator.port === port)?.units.find((other) => other !== unit);
-    const written = pins.find((pin) => pin.port === port)?.analogWriteUnit;
+    const second = target.chip.modulators
+      .find((modulator) => modulator.port === port)
+      ?.units.find((other) => other !== unit);
+    const written = target.pins.find((pin) => pin.port === port)?.analogWriteUnit;
     if (second !== undefined && written === second)
       own(
         "second unit",

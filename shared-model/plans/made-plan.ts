@@ -23,9 +23,7 @@ export function planAt(
   const { timer, mode, clock, prescaler } = counting;
   const costs = costsOf({
     ...counting,
-    chip: target.chip,
-    pins: target.pins,
-    clockHz: target.clockHz,
+    target,
     occupation,
     top,
   });

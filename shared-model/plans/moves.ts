@@ -22,7 +22,7 @@ export function movesFor(request: PlanRequest, present: Point | undefined, walke
     if (gain === null) return [];
     const plan = planAt(moved, point.from.counting, point.top, false, "");
     if (plan === null) return [];
-    const label = pinLabel(request.target.pins, port);
+    const label = pinLabel(request.target, port);
     const because = gain === "" ? `${exactness(plan)}, ${stepWords(plan)}` : gain;
     const bus = request.occupation.buses.has(port);
     return [{ move: { port, label, plan: { ...plan, because: planWords(plan) }, because }, point, bus }];

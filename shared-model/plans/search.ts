@@ -140,7 +140,7 @@ function candidatesOf(request: PlanRequest, counting: Counting, walked: WalkedLa
   const { timer, mode, prescaler, outputs } = counting;
   const clock: Clocked = { clockHz: target.clockHz, tolerance: target.clockTolerance };
   const tops = topsOf(timer, mode);
-  const question = { ...counting, chip: target.chip, pins: target.pins, clockHz: target.clockHz, occupation };
+  const question = { ...counting, target, occupation };
   const telling = tellingTops(question).filter((top) => top >= tops.min && top <= tops.max);
   const found: Candidates[] = [];
   const add = (costs: readonly Cost[], lane: Lane) => {

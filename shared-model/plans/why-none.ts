@@ -16,7 +16,7 @@ export interface NoPlan {
 
 export function noPlan(request: PlanRequest, walked: WalkedLanes): NoPlan {
   const { target, outputs } = request;
-  const label = (port: string) => pinLabel(target.pins, port);
+  const label = (port: string) => pinLabel(target, port);
   const bare = outputs.filter(({ port }) => timersFor({ target, outputs: [{ port, want: {} }] }).length === 0);
   const moves = movesFor(request, undefined, walked);
   if (bare.length > 0) {
@@ -73,7 +73,7 @@ function keptInTheWay(request: PlanRequest, walked: WalkedLanes): string | null 
   const ports = timersFor(request)
     .flatMap((timer) => timer.channels.map((channel) => channel.port))
     .filter((port) => occupation.kept.has(port) && !wanted.has(port));
-  return listed([...new Set(ports)].map((port) => pinLabel(target.pins, port)));
+  return listed([...new Set(ports)].map((port) => pinLabel(target, port)));
 }
 
 /** Wants that could each be met alone, but not by one timer: which, and which wire to move. */
@@ -81,7 +81,7 @@ function clashOf(request: PlanRequest, walked: WalkedLanes): NoPlan | null {
   const { outputs, target } = request;
   const alone = outputs.map((output) => ({ ...request, outputs: [output] }));
   const best = alone.map((each) => bestOf(candidatesFor(each, walked)));
-  const label = (port: string) => pinLabel(target.pins, port);
+  const label = (port: string) => pinLabel(target, port);
   const failing = outputs.filter((_, at) => best[at] === undefined);
   if (failing.length > 0) {
     const each = failing.map(({ port }) =>
