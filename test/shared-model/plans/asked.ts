@@ -57,5 +57,7 @@ export function lines(answer: PlanAnswer): string[] {
 }
 
 export function costs(plan: Plan | undefined): string[] {
-  return (plan?.costs ?? []).map((cost) => `${cost.hurts ? "! " : ""}${cost.kind}${cost.port === null ? "" : ` ${cost.port}`}`);
+  return (plan?.costs ?? []).map(
+    (cost) => `${cost.hurts ? "! " : ""}${cost.kind}${cost.port === null ? "" : ` ${cost.port}`}`,
+  );
 }

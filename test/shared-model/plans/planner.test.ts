@@ -11,7 +11,11 @@ describe("one pin, worked out by hand", () => {
     const answer = ask("nano", { 3: "1 kHz within 980..1020 Hz" });
     // 16 MHz / (2 · 32 · 1000 Hz) = 250; fast PWM would have 16 MHz / (64 · 1000 Hz) = 250 counts, one step fewer.
     expect(line(answer.plans[0]!)).toBe("timer 2 mode 5 /32 TOP 250 com 2: 1000 Hz, 251 steps, yes");
-    expect(answer.plans[0]).toMatchObject({ front: true, because: "exact, 251 steps", setting: { topRegister: "OCR2A" } });
+    expect(answer.plans[0]).toMatchObject({
+      front: true,
+      because: "exact, 251 steps",
+      setting: { topRegister: "OCR2A" },
+    });
     expect(costs(answer.plans[0])).toEqual(["pin lost PB3"]);
     expect(answer.plans[0]!.costs[0]!.text).toBe("D11 can no longer have a duty of its own: OCR2A holds TOP");
     // 16 MHz / (2 · 32 · 253) = 988.142 Hz, less 0.5 % = 983.2 Hz; TOP 254: 984.252 Hz, less 0.5 % = 979.33 Hz, outside.
@@ -54,12 +58,16 @@ describe("one pin, worked out by hand", () => {
     expect(line(best)).toBe("timer 2 mode 5 /1 TOP 211 com 2: 37914.69 Hz, 212 steps, yes");
     expect(best.outputs[0]!.error).toBeCloseTo(-0.002245, 6);
     // On D9 fast PWM has 421 counts: 16 MHz / 421 = 38004.75 Hz, +0.0125 %.
-    expect(line(ask("nano", { 9: "ir-38khz" }).plans[0]!)).toBe("timer 1 mode 14 /1 TOP 420 com 2: 38004.75 Hz, 421 steps, yes");
+    expect(line(ask("nano", { 9: "ir-38khz" }).plans[0]!)).toBe(
+      "timer 1 mode 14 /1 TOP 420 com 2: 38004.75 Hz, 421 steps, yes",
+    );
   });
 
   it("a heater at 1 Hz: timer 1 alone counts that far", () => {
     // 16 MHz / (1024 · 1 Hz) = 15625 and / (256 · 1 Hz) = 62500 counts.
-    expect(line(ask("nano", { 9: "heater-slow" }).plans[0]!)).toBe("timer 1 mode 14 /256 TOP 62499 com 2: 1 Hz, 62500 steps, yes");
+    expect(line(ask("nano", { 9: "heater-slow" }).plans[0]!)).toBe(
+      "timer 1 mode 14 /256 TOP 62499 com 2: 1 Hz, 62500 steps, yes",
+    );
     const answer = ask("nano", { 3: "heater-slow" });
     expect(answer.plans).toEqual([]);
     // Its slowest: toggling, 16 MHz / (2 · 1024 · 256) = 30.5 Hz; phase correct 16 MHz / (2 · 1024 · 255) = 30.6 Hz.
