@@ -81,7 +81,8 @@ describe("exit status", () => {
       [["report", join(folder, "gone.ino")], /gone\.ino: there is no such file or folder/],
       [["report", join(folder, "empty")], /empty: there is no sketch in this folder/],
       [["report", join(folder, "empty/notes.txt")], /this is no sketch file/],
-      [["plan", "--board", "uno"], /explain is not available yet/],
+      [["explain", "--board", "uno"], /explain is not available yet/],
+      [["plan", "--board", "uno"], /plan needs a pin/],
       [["report", folder, "--format", "sarif"], /sarif format is not available yet/],
     ] as const) {
       const ran = await run(...words);
