@@ -10,6 +10,7 @@ import { registerBits } from "../look/register-width.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../look/time-base.js";
 import { fieldValues, modeOf } from "../look/timer-view.js";
 import { nearestTop, type Setting } from "../look/want-causes.js";
+import { type FittedReading, fittedReadings } from "../readings/fitted-reading.js";
 import { factOf, type PinFact, statesMadeBy } from "./pin-facts.js";
 import { isCount, type WriteFacts, writeFacts } from "./write-facts.js";
 
@@ -76,13 +77,30 @@ export interface WantFacts {
   readonly nearest: Setting | null;
 }
 
-export type HoverFacts = WriteFacts | NameFacts | RegisterFacts | PinFacts | TimeFacts | TakesFacts | WantFacts;
+export interface ReadingFacts {
+  readonly kind: "reading";
+  readonly span: Span;
+  readonly fitted: FittedReading;
+  readonly label: string | null;
+}
+
+export type HoverFacts =
+  | WriteFacts
+  | NameFacts
+  | RegisterFacts
+  | PinFacts
+  | TimeFacts
+  | TakesFacts
+  | WantFacts
+  | ReadingFacts;
 
 /** Facts at an offset of a source file; null where nothing is known. The smallest named thing wins. */
 export function hoverFacts(analysis: Analysis, path: string, offset: number): HoverFacts | null {
   if (!ownPaths(analysis).has(path)) return null;
   const want = wantVerdicts(analysis).find((judged) => holds(judged.span, path, offset));
   if (want !== undefined) return wantFacts(analysis, want);
+  const reading = readingFactsAt(analysis, path, offset);
+  if (reading !== null) return reading;
   const name = nameAt(analysis, path, offset);
   const write = writeAt(analysis, path, offset);
   const call = callAt(analysis, path, offset);
@@ -95,6 +113,17 @@ export function hoverFacts(analysis: Analysis, path: string, offset: number): Ho
   if (name?.kind === "register") return registerFacts(analysis, name);
   if (name?.kind === "pin") return pinFactsAt(analysis, name.span, name.name, call);
   if (call !== undefined) return callFacts(analysis, call, name?.span ?? call.span);
+  return null;
+}
+
+function readingFactsAt(analysis: Analysis, path: string, offset: number): ReadingFacts | null {
+  for (const fitted of fittedReadings(analysis)) {
+    const { placed, reading, pin } = fitted;
+    const start = placed.span.start + reading.at.start;
+    const span = { path: placed.span.path, start, end: placed.span.start + reading.at.end };
+    if (holds(span, path, offset))
+      return { kind: "reading", span, fitted, label: pin === null ? null : pinLabel(analysis, pin) };
+  }
   return null;
 }
 

@@ -8,7 +8,16 @@ import { clockWords } from "../look/setting-words.js";
 import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../look/show.js";
 import { timeBaseWords } from "../look/time-base.js";
 import { modeWords } from "../look/top-name.js";
-import type { HoverFacts, NameFacts, PinFacts, RegisterFacts, TakesFacts, WantFacts } from "./hover-facts.js";
+import { explanationWords } from "../readings/explanation.js";
+import type {
+  HoverFacts,
+  NameFacts,
+  PinFacts,
+  ReadingFacts,
+  RegisterFacts,
+  TakesFacts,
+  WantFacts,
+} from "./hover-facts.js";
 import type { PinFact } from "./pin-facts.js";
 import type { FieldChange, WriteFacts } from "./write-facts.js";
 
@@ -36,6 +45,8 @@ function linesOf(facts: HoverFacts): readonly string[] {
       return takesLines(facts);
     case "want":
       return wantLines(facts);
+    case "reading":
+      return readingLines(facts);
   }
 }
 
@@ -293,4 +304,18 @@ function wantLines(facts: WantFacts): readonly string[] {
       `\`${nearest.register} = ${nearest.top}\` gives ${nearest.exact ? "exactly " : ""}${showHz(nearest.hz)}`,
     );
   return lines;
+}
+
+const FITS: Readonly<Record<ReadingFacts["fitted"]["fits"], string>> = {
+  yes: "fits",
+  no: "does not fit",
+  unknown: "not known whether it fits",
+};
+
+function readingLines({ fitted, label }: ReadingFacts): readonly string[] {
+  return [
+    `**${label ?? fitted.reading.pin}: ${FITS[fitted.fits]}**`,
+    fitted.because,
+    ...fitted.explanations.map((explanation) => `${explanation.rank}. ${explanationWords(explanation)}`),
+  ];
 }

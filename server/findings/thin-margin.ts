@@ -1,8 +1,10 @@
 /** Inside the want at the nominal clock, outside once the clock's tolerance is applied. */
+import { type ClockSpread, showSpread } from "../../shared-model/clock-spread.js";
 import { toNumber } from "../../shared-model/fraction.js";
+import { clockSpread } from "../look/bench-clock.js";
 import { judgePart, wantVerdicts } from "../look/judged-wants.js";
 import { pinLabel } from "../look/look.js";
-import { showBoundsHz, showHz, showHzBounds, showShare } from "../look/show.js";
+import { showBoundsHz, showHz, showHzBounds } from "../look/show.js";
 import { frequencyMaker, wayTo } from "../look/want-causes.js";
 import type { FindingRule } from "./finding.js";
 import { settingFixes } from "./setting-fixes.js";
@@ -34,23 +36,26 @@ void loop() { analogWrite(3, 60); }
       for (const signal of signals) {
         if (signal.kind !== "pulse" || signal.frequencyHz === null) continue;
         if (judgePart(analysis, { frequency: want.frequency }, [signal]).met !== "marginal") continue;
-        const { clockTolerance } = analysis.target;
-        const slow = toNumber(signal.frequencyHz.min) * (1 - clockTolerance);
-        const fast = toNumber(signal.frequencyHz.max) * (1 + clockTolerance);
+        const spread = clockSpread(analysis);
+        const slow = toNumber(signal.frequencyHz.min) * (1 + spread.min);
+        const fast = toNumber(signal.frequencyHz.max) * (1 + spread.max);
         const worst = slow < want.frequency.min ? slow : fast;
         const maker = frequencyMaker(analysis, pin, signal);
         report({
-          message: `${pinLabel(analysis, pin)}: ${showHzBounds(signal.frequencyHz)} is inside ${showBoundsHz(want.frequency)}, but with the clock's ±${showShare(clockTolerance)} it may be ${showHz(worst)}. ${wayTo(analysis, pin, signal, steadyBounds(want.frequency, clockTolerance))}`,
+          message: `${pinLabel(analysis, pin)}: ${showHzBounds(signal.frequencyHz)} is inside ${showBoundsHz(want.frequency)}, but with the clock's ${showSpread(spread)} it may be ${showHz(worst)}. ${wayTo(analysis, pin, signal, steadyBounds(want.frequency, spread))}`,
           span: maker?.span ?? span,
           related: maker === undefined ? [] : [{ span, message: "wanted here" }],
-          fixes: settingFixes(analysis, pin, signal, steadyBounds(want.frequency, clockTolerance)),
+          fixes: settingFixes(analysis, pin, signal, steadyBounds(want.frequency, spread)),
         });
       }
     }
   },
 };
 
-/** The bounds that a nominal frequency must keep so that the want is met over the whole tolerance. */
-function steadyBounds(wanted: { readonly hz: number; readonly min: number; readonly max: number }, tolerance: number) {
-  return { hz: wanted.hz, min: wanted.min / (1 - tolerance), max: wanted.max / (1 + tolerance) };
+/** The bounds that a nominal frequency must keep so that the want is met over the clock's whole spread. */
+function steadyBounds(
+  wanted: { readonly hz: number; readonly min: number; readonly max: number },
+  spread: ClockSpread,
+) {
+  return { hz: wanted.hz, min: wanted.min / (1 + spread.min), max: wanted.max / (1 + spread.max) };
 }

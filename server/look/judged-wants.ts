@@ -3,6 +3,7 @@ import type { Span } from "../../shared-model/span.js";
 import type { WantComment, WantedSignal } from "../../shared-model/wants/comment.js";
 import { type Judgement, judgeWant } from "../../shared-model/wants/judge.js";
 import type { Analysis, PinHistory, PinSignal, PlacedComment } from "../analysis.js";
+import { clockSpread } from "./bench-clock.js";
 import { pinOfComment } from "./wanted-pin.js";
 
 export interface JudgedWant extends Judgement {
@@ -45,7 +46,7 @@ export function wantVerdicts(analysis: Analysis): readonly JudgedWant[] {
       span,
       pin: pin ?? null,
       signals,
-      ...judgeWant(comment, signals, analysis.target.clockTolerance, {
+      ...judgeWant(comment, signals, clockSpread(analysis), {
         supplyVolts: analysis.target.supply?.volts ?? null,
       }),
     });
@@ -55,7 +56,7 @@ export function wantVerdicts(analysis: Analysis): readonly JudgedWant[] {
 
 /** One demand of a want judged alone, against some of its signals. */
 export function judgePart(analysis: Analysis, part: WantedSignal, signals: readonly PinSignal[]): Judgement {
-  return judgeWant(part, signals, analysis.target.clockTolerance);
+  return judgeWant(part, signals, clockSpread(analysis));
 }
 
 /** At file level the running regime; inside a function the states in which time passes there after the comment. */

@@ -1,4 +1,5 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
+import { showClockError } from "../../shared-model/clock-spread.js";
 import type { ReportedSketch } from "../../shared-model/report.js";
 import type { Analysis } from "../analysis.js";
 import { pinLabel } from "../look/look.js";
@@ -115,9 +116,15 @@ function readingLines(sketch: ReportedSketch): string[] {
     verdicts[reading.fits],
     pinName(reading.pin),
     reading.text,
-    reading.explanations.join("; "),
+    reading.clockError === null ? "" : `clock ${showClockError(reading.clockError)}`,
   ]);
-  return ["Bench readings", ...aligned(rows, INDENT)];
+  const lines = aligned(rows, INDENT).flatMap((line, row) => [
+    line,
+    ...sketch.readings[row]!.explanations.flatMap((words, index) =>
+      wrapped(`${index + 1}. ${words}`, WIDTH, INDENT.repeat(5)),
+    ),
+  ]);
+  return ["Bench readings", ...lines];
 }
 
 function findingLines(sketch: ReportedSketch): string[] {

@@ -2,6 +2,7 @@
  * Whether a pin's signals meet a want, at the nominal clock and over the clock's tolerance. Pure arithmetic on waveforms;
  * which signals belong to the want (regime, function) is the caller's choice.
  */
+import { type ClockSpread, showSpread, spreadOf } from "../clock-spread.js";
 import { toNumber } from "../fraction.js";
 import { isBySoftware, type Waveform, withoutHalves } from "../signal.js";
 import type { Range, WantedIdle, WantedSignal } from "./comment.js";
@@ -25,16 +26,16 @@ export interface JudgeOptions {
 
 /**
  * Judges every demand of the want against all the signals, which are states that all occur: the worst one counts.
- * `clockTolerance` is relative and one-sided (0.005 = ±0.5 %). A pin without a running pulse is `no`, but where the level at
- * which it rests is all that is asked.
+ * `clock` is what the oscillator may be off by: a tolerance to both sides (0.005 = ±0.5 %), or a spread that was estimated. A
+ * pin without a running pulse is `no`, but where the level at which it rests is all that is asked.
  */
 export function judgeWant(
   want: WantedSignal,
   all: readonly JudgedSignal[],
-  clockTolerance: number,
+  clock: number | ClockSpread,
   { supplyVolts = null }: JudgeOptions = {},
 ): Judgement {
-  const judgement = judgeDemands(want, all, clockTolerance);
+  const judgement = judgeDemands(want, all, spreadOf(clock));
   const beside = [
     ...(want.idle === undefined
       ? []
@@ -44,7 +45,7 @@ export function judgeWant(
   return beside.length === 0 ? judgement : { ...judgement, reasons: [...judgement.reasons, ...beside] };
 }
 
-function judgeDemands(want: WantedSignal, all: readonly JudgedSignal[], clockTolerance: number): Judgement {
+function judgeDemands(want: WantedSignal, all: readonly JudgedSignal[], spread: ClockSpread): Judgement {
   const untimed = all.filter(isUntimed);
   // Levels that the program writes may be halves of pulses whose times nobody knows.
   const signals = withoutHalves(all).filter(
@@ -82,7 +83,7 @@ function judgeDemands(want: WantedSignal, all: readonly JudgedSignal[], clockTol
   // Where the want says at which level the pin rests, a constant pin is judged by that alone.
   const moving = want.idle === undefined ? signals : signals.filter((signal) => signal.kind !== "level");
   if (want.frequency !== undefined) {
-    parts.push(...pulses.map((signal) => judgeFrequency(want.frequency!, signal, clockTolerance)));
+    parts.push(...pulses.map((signal) => judgeFrequency(want.frequency!, signal, spread)));
   }
   if (want.duty !== undefined) {
     parts.push(...moving.flatMap((signal) => judgeDuty(want.duty!, signal)));
@@ -91,7 +92,7 @@ function judgeDemands(want: WantedSignal, all: readonly JudgedSignal[], clockTol
     parts.push(judgeReach(want.reach, [...signals, ...untimed]));
   }
   if (want.pulse !== undefined) {
-    parts.push(...moving.flatMap((signal) => judgeWidth(want.pulse!, signal, clockTolerance)));
+    parts.push(...moving.flatMap((signal) => judgeWidth(want.pulse!, signal, spread)));
   }
   if (want.steps !== undefined) {
     parts.push(...pulses.map((signal) => judgeSteps(want.steps!.steps, signal)));
@@ -150,7 +151,7 @@ function noPulse(signals: readonly JudgedSignal[]): string {
   return `no pulse: ${what}${because === undefined ? "" : ` (${because})`}`;
 }
 
-function judgeFrequency(wanted: Range, signal: JudgedSignal, tolerance: number): Part {
+function judgeFrequency(wanted: Range, signal: JudgedSignal, spread: ClockSpread): Part {
   const min = toNumber(signal.frequencyHz!.min);
   const max = toNumber(signal.frequencyHz!.max);
   const is = showRange(min, max, showHz);
@@ -163,17 +164,15 @@ function judgeFrequency(wanted: Range, signal: JudgedSignal, tolerance: number):
       };
     return { met: "no", reason: withCondition(`${is} is outside ${asked}`, signal) };
   }
-  const slow = min * (1 - tolerance);
-  const fast = max * (1 + tolerance);
+  const slow = min * (1 + spread.min);
+  const fast = max * (1 + spread.max);
   const worst = showRange(slow, fast, showHz);
+  const over = spread.readings === null ? "the clock's tolerance" : clockWords(spread);
   return within(slow, fast, wanted)
-    ? { met: "yes", reason: withCondition(`${is}, ${worst} over the clock's tolerance, is inside ${asked}`, signal) }
+    ? { met: "yes", reason: withCondition(`${is}, ${worst} over ${over}, is inside ${asked}`, signal) }
     : {
         met: "marginal",
-        reason: withCondition(
-          `${is} is inside ${asked}, but ${worst} over the clock's ±${showPercent(tolerance)} is not`,
-          signal,
-        ),
+        reason: withCondition(`${is} is inside ${asked}, but ${worst} over ${clockWords(spread)} is not`, signal),
       };
 }
 
@@ -249,7 +248,7 @@ function judgeReach(wanted: Range, signals: readonly JudgedSignal[]): Part {
 }
 
 /** High time per period, in seconds; a constant level has no pulse to be wide enough. */
-function judgeWidth(wanted: Range, signal: JudgedSignal, tolerance: number): Part[] {
+function judgeWidth(wanted: Range, signal: JudgedSignal, spread: ClockSpread): Part[] {
   const asked = showRange(wanted.min, wanted.max, showSeconds);
   if (signal.kind === "level") {
     return [{ met: "no", reason: withCondition(`a constant level is no pulse of ${asked}`, signal) }];
@@ -267,15 +266,15 @@ function judgeWidth(wanted: Range, signal: JudgedSignal, tolerance: number): Par
   if (!within(min, max, wanted)) {
     return [{ met: "no", reason: withCondition(`pulses of ${is} leave ${asked}`, signal) }];
   }
-  const short = min / (1 + tolerance);
-  const long = max / (1 - tolerance);
+  const short = min / (1 + spread.max);
+  const long = max / (1 + spread.min);
   return within(short, long, wanted)
     ? [{ met: "yes", reason: withCondition(`pulses of ${is} are inside ${asked}`, signal) }]
     : [
         {
           met: "marginal",
           reason: withCondition(
-            `pulses of ${is} are inside ${asked}, but ${showRange(short, long, showSeconds)} over the clock's ±${showPercent(tolerance)} are not`,
+            `pulses of ${is} are inside ${asked}, but ${showRange(short, long, showSeconds)} over ${clockWords(spread)} are not`,
             signal,
           ),
         },
@@ -298,6 +297,11 @@ function judgeSteps(wanted: number, signal: JudgedSignal): Part {
           signal,
         ),
       };
+}
+
+/** `the clock's ±0.5 %`, `the clock's +0.03..+0.11 % by 3 bench readings`. */
+function clockWords(spread: ClockSpread): string {
+  return `the clock's ${showSpread(spread)}`;
 }
 
 /** Bounds written in decimals are met to the last digit that a double carries. */
