@@ -49,7 +49,7 @@ function clock(analysis: Analysis): string {
 
 function explanation({ explanations }: FittedReading): string {
   const [first] = explanations;
-  if (first === undefined)
-    return "No small slip in clock, prescaler, mode or TOP explains it: check pin, board and sketch.";
-  return `Nearest explanation: ${explanationWords(first)}.`;
+  if (first?.near === true) return `Nearest explanation: ${explanationWords(first)}.`;
+  const far = first === undefined ? "" : ` (${first.slip} would)`;
+  return `No small slip in clock, prescaler, mode or TOP explains it${far}: check pin, board and sketch.`;
 }

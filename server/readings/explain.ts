@@ -9,7 +9,7 @@ import { controlSlips } from "../../shared-model/readings/control-slips.js";
 import { compareSlips, topSlips } from "../../shared-model/readings/count-slips.js";
 import { differing, replaceRegisters } from "../../shared-model/readings/replaced-registers.js";
 import type { Slip, SlipGround } from "../../shared-model/readings/slip.js";
-import { otherTops, wholeSettings } from "../../shared-model/readings/whole-settings.js";
+import { OTHER_TOP, otherTops, wholeSettings } from "../../shared-model/readings/whole-settings.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { ReportedRegister } from "../../shared-model/report.js";
 import type { Bounds, Waveform } from "../../shared-model/signal.js";
@@ -63,6 +63,7 @@ export function explain(
       ),
       slip: candidate.words,
       rank: index + 1,
+      near: candidate.size < OTHER_TOP,
     }));
 }
 

@@ -11,6 +11,8 @@ export interface Explanation {
   readonly slip: string;
   /** 1 is the smallest slip. */
   readonly rank: number;
+  /** False for another setting altogether, to which no small slip leads. */
+  readonly near: boolean;
 }
 
 /** `OCR2A = 250 in place of 248 (one bit: bit 1 set as well) would give 1000 Hz`. */

@@ -10,6 +10,9 @@ import { topRegister } from "./count-slips.js";
 import { replaceRegisters } from "./replaced-registers.js";
 import type { Slip, SlipGround } from "./slip.js";
 
+/** Another value of TOP that no small slip leads to. */
+export const OTHER_TOP = 4;
+
 /** So many values of TOP on each side of the nearest one. */
 const AROUND = 1;
 
@@ -25,10 +28,13 @@ export function otherTops(
   const now = register === null ? undefined : onlyValue(ground.snapshot.registers[register]);
   const [state] = controlStates(ground.timer, ground.snapshot) ?? [];
   if (register === null || state === undefined) return [];
-  return nearestTops(ground, state.mode, ground.snapshot, chip, port, clockHz, wanted).map((top) => ({
+  const { near, least, most } = nearestTops(ground, state.mode, ground.snapshot, chip, port, clockHz, wanted);
+  // Where the reading leaves many open, one stands for all.
+  const many = most - least > 2 * AROUND;
+  return (many ? near.slice(0, 1) : near).map((top) => ({
     replacements: [{ name: register, value: top }],
-    words: `${register} = ${top}${now === undefined ? "" : ` in place of ${now}`}`,
-    size: 4,
+    words: `${register} = ${top}${now === undefined ? "" : ` in place of ${now}`}${many ? ` (${least} to ${most} fit)` : ""}`,
+    size: OTHER_TOP,
   }));
 }
 
@@ -63,7 +69,7 @@ export function wholeSettings(
       const tops =
         fixed.has(register) && present !== undefined
           ? [present]
-          : nearestTops(ground, mode, set.snapshot, chip, port, clockHz, wanted);
+          : nearestTops(ground, mode, set.snapshot, chip, port, clockHz, wanted).near;
       for (const top of tops) {
         // More counts are more steps: what a person would choose among equals.
         const size = usualness(mode, ground) + 0.5 - Math.min(0.4, Math.log2(Math.max(2, top)) / 40);
@@ -84,6 +90,16 @@ function usualness(mode: ModeFact, { timer, unit }: SlipGround): number {
   return mode.top.kind === "compareA" && timer.channels[0]?.unit === unit ? 4 : 2.5;
 }
 
+interface Tops {
+  /** The nearest first. */
+  readonly near: readonly number[];
+  /** Everything from here to there is inside the reading. */
+  readonly least: number;
+  readonly most: number;
+}
+
+const NO_TOPS: Tops = { near: [], least: 1, most: 0 };
+
 /** TOP goes as the period does; tried out from one state of the mode, whose pulse says how. */
 function nearestTops(
   { timer }: SlipGround,
@@ -93,25 +109,26 @@ function nearestTops(
   port: string,
   clockHz: number,
   wanted: Bounds<number>,
-): number[] {
+): Tops {
   const register = topName(timer, mode);
   const tried = 2 ** (timer.bits - 2);
   const set = replaceRegisters(chip, timer, connected(timer, snapshot, port, tried), [
     { name: register, value: tried },
   ]);
-  if ("problem" in set) return [];
+  if ("problem" in set) return NO_TOPS;
   const pulse = pinWaveforms(chip, port, [set.snapshot], clockHz).find(({ frequencyHz }) => frequencyHz !== null);
-  if (pulse === undefined || pulse.frequencyHz === null) return [];
+  if (pulse === undefined || pulse.frequencyHz === null) return NO_TOPS;
   const extra = isDualSlope(mode) ? 0 : 1;
   const counts = toNumber(pulse.frequencyHz.min) * (tried + extra);
   const ideal = (2 * counts) / (wanted.min + wanted.max) - extra;
   const least = Math.max(1, Math.ceil(counts / wanted.max - extra));
   const most = Math.min(2 ** timer.bits - 1, Math.floor(counts / wanted.min - extra));
-  const near = Math.round(ideal);
-  const tops: number[] = [];
-  for (let top = near - AROUND; top <= near + AROUND; top++) if (top >= least && top <= most) tops.push(top);
-  // A coarse timer may have its only TOP at the edge of what was read.
-  return tops.length > 0 || least > most ? tops : [Math.abs(least - ideal) < Math.abs(most - ideal) ? least : most];
+  if (least > most) return NO_TOPS;
+  const middle = Math.min(most, Math.max(least, Math.round(ideal)));
+  const near = [middle];
+  for (let away = 1; away <= AROUND; away++)
+    for (const top of [middle - away, middle + away]) if (top >= least && top <= most) near.push(top);
+  return { near, least, most };
 }
 
 function isDualSlope(mode: ModeFact): boolean {
