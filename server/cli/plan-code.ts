@@ -21,6 +21,7 @@ export function planCode(target: Target, plan: Plan): string[] {
     keepsCapture: false,
     guard: null,
     style: UNDERSCORE_BV,
+    remark: null,
   });
   return [...lines, ...plan.outputs.map((output) => direction(target, output))];
 }

@@ -39,6 +39,8 @@ export interface TimerCodeRequest {
   /** A free name for the saved interrupt flag, where interrupt routines use the 16-bit access; null where none does. */
   readonly guard: string | null;
   readonly style: NamingStyle;
+  /** What it gives, told where the clock is started; null for no remark. */
+  readonly remark: string | null;
 }
 
 /** The statements, one a line, without indentation and without those that set the pins' direction. */
@@ -46,6 +48,7 @@ export function timerCode(request: TimerCodeRequest): readonly string[] {
   const timer = request.chip.timers.find((candidate) => candidate.number === request.setting.timer);
   if (timer === undefined) throw new RangeError(`${request.chip.id} has no timer ${request.setting.timer}`);
   const lines = timerLines(request, timer);
+  if (request.remark !== null) lines[lines.length - 1] += `  // ${request.remark}`;
   if (request.guard === null) return lines;
   const disable = request.style.functions ? "noInterrupts();" : "cli();";
   return [`uint8_t ${request.guard} = SREG;`, disable, ...lines, `SREG = ${request.guard};`];

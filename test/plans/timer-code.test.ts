@@ -12,7 +12,7 @@ import { analysedText } from "../runner/analysed-sketch.js";
 const chip = findChip("atmega328p")!;
 
 function request(over: Partial<TimerCodeRequest> & Pick<TimerCodeRequest, "setting" | "units">): TimerCodeRequest {
-  return { chip, keepsCapture: false, guard: null, style: UNDERSCORE_BV, ...over };
+  return { chip, keepsCapture: false, guard: null, style: UNDERSCORE_BV, remark: null, ...over };
 }
 
 const onPin3 = { timer: 2, mode: 5, clock: 3, top: 250, topRegister: "OCR2A" };
@@ -82,7 +82,9 @@ describe("as text", () => {
 
   test("bit functions, and the interrupt flag saved", () => {
     const units = [{ unit: "OC1A", com: 2, value: 320, mayBeHigh: false }] as const;
-    expect(timerCode(request({ setting: onPin9, units, style: BIT_FUNCTIONS, guard: "flags" }))).toEqual([
+    expect(
+      timerCode(request({ setting: onPin9, units, style: BIT_FUNCTIONS, guard: "flags", remark: "25 kHz" })),
+    ).toEqual([
       "uint8_t flags = SREG;",
       "noInterrupts();",
       "TCCR1B = 0;",
@@ -92,7 +94,7 @@ describe("as text", () => {
       "TCCR1B = bit(WGM13) | bit(WGM12);",
       "ICR1 = 639;",
       "TCCR1A = bit(COM1A1) | bit(WGM11);",
-      "bitSet(TCCR1B, CS10);",
+      "bitSet(TCCR1B, CS10);  // 25 kHz",
       "SREG = flags;",
     ]);
   });
