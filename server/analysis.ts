@@ -102,6 +102,8 @@ export type LostReason =
   | { readonly kind: "buffer dropped"; readonly at: Span; readonly stored: RegisterValue }
   /** ICRn written while the mode does not take TOP from it. */
   | { readonly kind: "capture outside its modes" }
+  /** A routine may come between the two bytes and leave its own high byte, `high`. */
+  | { readonly kind: "parted by a routine"; readonly high: RegisterValue }
   /** Overwritten by the core's init, for constructors that run before it. */
   | { readonly kind: "wiped by the core's init"; readonly after: RegisterValue };
 

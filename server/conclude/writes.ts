@@ -93,6 +93,8 @@ function concludeLoss(loss: Loss, record: WriteRecord, span: RegisterWrite["span
       return { kind: "capture outside its modes" };
     case "wiped":
       return { kind: "wiped by the core's init", after: loss.after };
+    case "parted":
+      return { kind: "parted by a routine", high: loss.high };
     case "dropped":
       return { kind: "buffer dropped", at: span, stored: record.after };
   }

@@ -52,14 +52,23 @@ function onBehalf({ start, end, operator }: Behalf, { asked, preserves }: Regist
  * The two bytes of a 16-bit access share TEMP with every other register of the timer: a routine that comes between them
  * and makes a 16-bit access of its own leaves its high byte there (DS40002061 section 16.3).
  */
-function betweenHalves(run: Run, state: State, address: number, value: number.AbstractInteger): number.AbstractInteger {
+function strayBetween(run: Run, state: State, address: number): number.AbstractInteger | null {
   const role = state.machine.layout.roles[address];
-  if (run.inInterrupt || role === undefined || !("timer" in role) || role.timer === null) return value;
+  if (run.inInterrupt || role === undefined || !("timer" in role) || role.timer === null) return null;
   run.noteAccess(address, role.timer.index);
   const stray = run.strayHigh.get(role.timer.index);
-  if (stray === undefined || !run.mayInterrupt(state)) return value;
+  return stray === undefined || !run.mayInterrupt(state) ? null : stray;
+}
+
+/** The value as it is, or with the high byte that the routine left. */
+function eitherHigh(value: number.AbstractInteger, stray: number.AbstractInteger): number.AbstractInteger {
   const high = number.shl(number.convert(stray, BYTE, WORD), number.constant(8, WORD), WORD);
   return number.join(value, number.or(high, number.and(value, number.constant(0xff, WORD), WORD), WORD));
+}
+
+/** Whether the value's high byte is the routine's in any case, so that nothing is lost between the two. */
+function hasHighByte(value: number.AbstractInteger, stray: number.AbstractInteger): boolean {
+  return number.isSingle(stray) && value.min >> 8 === stray.min && value.max >> 8 === stray.min;
 }
 
 /**
@@ -69,7 +78,8 @@ function betweenHalves(run: Run, state: State, address: number, value: number.Ab
 export function readWholeWord(run: Run, state: State, address: number): number.AbstractInteger {
   const value = readWord(state.machine, address);
   const role = state.machine.layout.roles[address];
-  return role?.kind === "capture" ? betweenHalves(run, state, address, value) : value;
+  const stray = role?.kind === "capture" ? strayBetween(run, state, address) : null;
+  return stray === null ? value : eitherHigh(value, stray);
 }
 
 function noteFromInterrupt(run: Run, state: State, address: number, word: boolean): void {
@@ -174,8 +184,11 @@ export function writeRegister(
     preserves: context.preserves,
     lost: (loss: Loss) => record?.lost(loss),
   };
-  if (word) writeWord(machine, address, betweenHalves(run, state, address, given), access);
-  else writeByte(machine, address, given, access);
+  if (word) {
+    const stray = strayBetween(run, state, address);
+    if (stray !== null && !hasHighByte(given, stray)) record?.lost({ kind: "parted", high: stray });
+    writeWord(machine, address, stray === null ? given : eitherHigh(given, stray), access);
+  } else writeByte(machine, address, given, access);
   record?.end(given, () => ("zeros" in value ? reachOf(state, value, given) : null));
   const slot = timerAt(state, address);
   if (slot !== null) state.noteMade(slot);

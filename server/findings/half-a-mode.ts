@@ -1,14 +1,18 @@
 /** Mode bits are spread over two registers: the half that was not written decides too. */
-import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
+import type { ChannelFact, ModeFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, TimerState } from "../analysis.js";
-import { neverTouched } from "../look/core-bits.js";
-import { lastingStates, makerOf } from "../look/look.js";
+import { maskedBits, neverTouched } from "../look/core-bits.js";
+import { chain, namedBit } from "../look/expression.js";
+import { lastingStates, makerOf, sketchWrites, unitLabel } from "../look/look.js";
 import { modeWith, sketchMeans } from "../look/mode-evidence.js";
+import { namingStyle } from "../look/naming.js";
 import { bitName } from "../look/register-fields.js";
 import { either, listed } from "../look/show.js";
-import { clocksOf, fieldValues } from "../look/timer-view.js";
+import { channelSnapshot, clocksOf, fieldValues, topRegister } from "../look/timer-view.js";
 import { modeWords } from "../look/top-name.js";
-import type { FindingRule } from "./finding.js";
+import { clearBits, setBits } from "./bit-edits.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, lineAfter, lineBefore, pinsOfTimer, textOf } from "./fix.js";
 
 export const halfAMode: FindingRule = {
   id: "half-a-mode",
@@ -46,13 +50,26 @@ void loop() {}
         if (got === undefined || clocksOf(timer, state.snapshot).every((clock) => clock.kind === "stopped")) continue;
         const maker = modeMaker(analysis, timer, state);
         if (maker === undefined) continue;
-        const message =
-          got.family === "reserved" ? reserved(analysis, timer, got) : unlikely(analysis, timer, got, maker);
-        if (message !== null) report({ message, span: maker.span, related: otherHalf(analysis, timer, state, maker) });
+        const found =
+          got.family === "reserved"
+            ? reserved(analysis, timer, state, got, maker)
+            : (unlikely(analysis, timer, got, maker) ?? levelInPlaceOfPulse(analysis, timer, state, got, maker));
+        if (found !== null)
+          report({
+            message: found.message,
+            span: maker.span,
+            related: otherHalf(analysis, timer, state, maker),
+            fixes: found.fixes,
+          });
       }
     }
   },
 };
+
+interface Slip {
+  readonly message: string;
+  readonly fixes: readonly Fix[];
+}
 
 /** The newest write that set mode bits of this state. */
 function modeMaker(analysis: Analysis, timer: TimerFact, state: TimerState): RegisterWrite | undefined {
@@ -71,22 +88,42 @@ function otherHalf(analysis: Analysis, timer: TimerFact, state: TimerState, make
   return other === undefined ? [] : [{ span: other.span, message: "the other half of the mode is set here" }];
 }
 
-function reserved(analysis: Analysis, timer: TimerFact, got: ModeFact): string {
+function reserved(analysis: Analysis, timer: TimerFact, state: TimerState, got: ModeFact, maker: RegisterWrite): Slip {
   const bits = got.select.toString(2).padStart(timer.modeField.width, "0");
-  const ways: string[] = [];
-  for (const { name, at } of modeBits(analysis, timer)) {
+  const ways: { readonly words: string; readonly fix: Fix }[] = [];
+  for (const { name, register, at } of modeBits(analysis, timer)) {
     const bit = 1 << at;
     const mode = modeWith(timer, got.select ^ bit);
     if (mode === undefined || mode.family === "reserved" || mode.family === "normal") continue;
-    ways.push(`${(got.select & bit) === 0 ? "set" : "clear"} ${name} for ${modeWords(timer, mode)}`);
+    // A mode that takes its TOP from a register that the sketch never fills is not the one that was meant.
+    const top = topRegister(timer, mode);
+    if (top !== null && !analysis.writes.some((each) => each.register.startsWith(top))) continue;
+    const sets = (got.select & bit) === 0;
+    const write = makerOf(analysis, state.from, (candidate) => candidate.register === register);
+    ways.push({
+      words: `${sets ? "set" : "clear"} ${name} for ${modeWords(timer, mode)}`,
+      fix: changingFix(
+        `${sets ? "Set" : "Clear"} ${name}: ${modeWords(timer, mode)}`,
+        `timer ${timer.number} then counts in a mode that the data sheet describes`,
+        pinsOfTimer(analysis, timer.number),
+        () =>
+          sets
+            ? setBits(analysis, register, [name], write, maker.span)
+            : clearBits(analysis, register, [name], write, maker.span),
+      ),
+    });
   }
-  const way = ways.length === 0 ? "Choose another mode." : `${capital(either(ways.slice(0, 2)))}.`;
+  const way =
+    ways.length === 0 ? "Choose another mode." : `${capital(either(ways.slice(0, 2).map((each) => each.words)))}.`;
   const top = timer.modeField.width - 1;
-  return `Timer ${timer.number} is in a reserved mode: its bits ${timer.modeField.name}${top}..0 are ${bits}. ${way}`;
+  return {
+    message: `Timer ${timer.number} is in a reserved mode: its bits ${timer.modeField.name}${top}..0 are ${bits}. ${way}`,
+    fixes: ways.map((each) => each.fix),
+  };
 }
 
 /** A write of one half that relies on the other as the core left it, where the sketch works for the mode without that. */
-function unlikely(analysis: Analysis, timer: TimerFact, got: ModeFact, maker: RegisterWrite): string | null {
+function unlikely(analysis: Analysis, timer: TimerFact, got: ModeFact, maker: RegisterWrite): Slip | null {
   for (const part of timer.modeField.parts) {
     const mask = ((1 << part.width) - 1) << part.shift;
     if (part.register === maker.register || !neverTouched(analysis, part.register, mask)) continue;
@@ -97,9 +134,112 @@ function unlikely(analysis: Analysis, timer: TimerFact, got: ModeFact, maker: Re
     const names = modeBits(analysis, timer)
       .filter((bit) => bit.register === part.register && (got.select & (1 << bit.at)) !== 0)
       .map((bit) => bit.name);
-    return `Timer ${timer.number} runs in ${modeWords(timer, got)}, not in ${modeWords(timer, meant)}: the core's init left ${listed(names)} set in ${part.register}. Write ${part.register} = 0 as well.`;
+    return {
+      message: `Timer ${timer.number} runs in ${modeWords(timer, got)}, not in ${modeWords(timer, meant)}: the core's init left ${listed(names)} set in ${part.register}. Write ${part.register} = 0 as well.`,
+      fixes: otherHalfFix(analysis, timer, maker, part.register, meant),
+    };
   }
   return null;
+}
+
+/** `TCCR1A = 0;` before the first line of the same function that sets the timer: what is written after it then arrives. */
+function otherHalfFix(
+  analysis: Analysis,
+  timer: TimerFact,
+  maker: RegisterWrite,
+  register: string,
+  meant: ModeFact,
+): readonly Fix[] {
+  const first = sketchWrites(analysis)
+    .filter((write) => write.timer === timer.number && write.inFunction === maker.inFunction)
+    .filter((write) => write.span.path === maker.span.path && !write.register.startsWith("TIMSK"))
+    .sort((left, right) => left.span.start - right.span.start)[0];
+  const edit = lineBefore(analysis, (first ?? maker).span, `${register} = 0;`);
+  if (edit === null) return [];
+  return [
+    changingFix(
+      `Write ${register} = 0 first`,
+      `timer ${timer.number} then runs in ${modeWords(timer, meant)}`,
+      pinsOfTimer(analysis, timer.number),
+      () => [edit],
+    ),
+  ];
+}
+
+/**
+ * Clear or set at match where the counter makes no pulse of it: in CTC and normal mode the pin goes to one level at the first
+ * match and stays there. Told only where nothing of the sketch switches it back: no other output setting, no force compare.
+ */
+function levelInPlaceOfPulse(
+  analysis: Analysis,
+  timer: TimerFact,
+  state: TimerState,
+  got: ModeFact,
+  maker: RegisterWrite,
+): Slip | null {
+  if (got.family !== "ctc" && got.family !== "normal") return null;
+  for (const channel of timer.channels) {
+    const settings = lastingStates(analysis, timer.number).map(
+      (each) => channelSnapshot(each.snapshot, channel.unit)?.alternatives ?? [],
+    );
+    const com = settings[0]?.[0]?.com.min ?? 0;
+    const steady = settings.every((ways) =>
+      ways.every((way) => way.com.min === com && way.com.max === com && way.output === true),
+    );
+    if (com < 2 || !steady || !isSetOnce(analysis, timer, channel, com)) continue;
+    const pin = unitLabel(analysis, channel);
+    const low = `${channel.com.name}0`;
+    const write = makerOf(analysis, state.from, (candidate) => candidate.register === channel.com.register);
+    return {
+      message: `Timer ${timer.number} runs in ${modeWords(timer, got)}, where ${channel.com.name}1:0 = ${com} only puts ${pin} ${com === 2 ? "low" : "high"} at each match: it stays ${com === 2 ? "low" : "high"} and gives no pulse. Toggle with ${low} alone, or choose a PWM mode in ${listed(timer.modeField.parts.map((part) => part.register))}.`,
+      fixes: [
+        changingFix(
+          `Toggle ${pin} at each match: ${low} alone`,
+          "the pin turns over at each match, a square wave",
+          pinsOfTimer(analysis, timer.number),
+          () => toggling(analysis, channel, com, write, maker),
+        ),
+      ],
+    };
+  }
+  return null;
+}
+
+function toggling(
+  analysis: Analysis,
+  channel: ChannelFact,
+  com: number,
+  write: RegisterWrite | undefined,
+  maker: RegisterWrite,
+) {
+  const high = `${channel.com.name}1`;
+  if (com === 3) return clearBits(analysis, channel.com.register, [high], write, maker.span);
+  for (const part of write?.expression == null ? [] : chain(write.expression, "|")) {
+    const bit = namedBit(part);
+    const { span } = bit?.at ?? part;
+    if (bit?.name === high && textOf(analysis, span) === high) return [{ span, text: `${channel.com.name}0` }];
+  }
+  const bit = namingStyle(analysis).bit;
+  return [
+    lineAfter(
+      analysis,
+      write?.span ?? maker.span,
+      `${channel.com.register} ^= ${bit(high)} | ${bit(`${channel.com.name}0`)};`,
+    ),
+  ];
+}
+
+/** Whether the sketch gives the unit this one output setting and no other, and forces no match. */
+function isSetOnce(analysis: Analysis, timer: TimerFact, channel: ChannelFact, com: number): boolean {
+  const mask = 3 << channel.com.shift;
+  if (analysis.names.some((name) => name.name.startsWith(`FOC${timer.number}`))) return false;
+  if (analysis.calls.some((call) => call.name === "analogWrite" && call.timers.includes(timer.number))) return false;
+  return sketchWrites(analysis)
+    .filter((write) => write.register === channel.com.register)
+    .every((write) => {
+      const value = maskedBits(write.after, mask);
+      return value === com << channel.com.shift || value === 0;
+    });
 }
 
 function modeBits(

@@ -246,9 +246,9 @@ function maskedFix(analysis: Analysis, write: RegisterWrite, field: RegisterFiel
   );
 }
 
-/** Whether a text holds an operator that binds less tightly than `|`. */
+/** Whether a text holds an operator that binds less tightly than `|`, or a shift, which reads better in brackets. */
 function needsBrackets(text: string): boolean {
-  return /[?^]|&&|\|\|/.test(text);
+  return /[?^]|&&|\|\|/.test(text) || /^[^(]*<</.test(text);
 }
 
 function orFix(analysis: Analysis, write: RegisterWrite): readonly Fix[] {

@@ -1,10 +1,12 @@
 /** A write that has no lasting effect in the mode that the timer is in. */
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, LostReason, RegisterWrite } from "../analysis.js";
+import { inOneBlock, plainStatement } from "../edits/statements.js";
 import { historyOf, lastingStates, sameSpan, sketchWrites } from "../look/look.js";
 import { showValue } from "../look/show.js";
 import { modesOf } from "../look/timer-view.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, fileText, lineAfter, pinsOfTimer, removal, textOf } from "./fix.js";
 
 export const modeIgnoresWrite: FindingRule = {
   id: "mode-ignores-write",
@@ -43,12 +45,36 @@ void loop() {}
         const message = messageFor(analysis, write, lost);
         if (message === null) continue;
         const related = lost.kind === "buffer dropped" ? [{ span: lost.at, message: "the mode changes here" }] : [];
-        report({ message, span: write.span, related });
+        report({ message, span: write.span, related, fixes: fixes(analysis, write, lost) });
         break;
       }
     }
   },
 };
+
+/** The statement moved behind the last line of its function that sets the timer's mode. */
+function fixes(analysis: Analysis, write: RegisterWrite, lost: LostReason): readonly Fix[] {
+  const timer = analysis.target.chip.timers.find((candidate) => candidate.number === write.timer);
+  if (timer === undefined || lost.kind === "capture outside its modes") return [];
+  const modeRegisters = timer.modeField.parts.map((part) => part.register);
+  const last = sketchWrites(analysis)
+    .filter((other) => modeRegisters.includes(other.register) && other.inFunction === write.inFunction)
+    .filter((other) => other.span.path === write.span.path && other.span.start > write.span.end)
+    .sort((left, right) => right.span.start - left.span.start)[0];
+  const gone = removal(analysis, write.span);
+  if (last === undefined || gone === null) return [];
+  const text = fileText(analysis, write.span.path);
+  if (!inOneBlock(text, write.span.end, last.span.start) || plainStatement(text, last.span) === null) return [];
+  const line = lineAfter(analysis, last.span, `${textOf(analysis, write.span)};`);
+  return [
+    changingFix(
+      `Move it behind the mode`,
+      `${write.register} then keeps what is written`,
+      pinsOfTimer(analysis, write.timer),
+      () => [gone, line],
+    ),
+  ];
+}
 
 function messageFor(analysis: Analysis, write: RegisterWrite, lost: LostReason): string | null {
   switch (lost.kind) {

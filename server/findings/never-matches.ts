@@ -1,11 +1,13 @@
 /** A compare value above TOP: its interrupt never comes, its output never switches. */
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
+import { single } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite, TimerState } from "../analysis.js";
 import { interruptMayBeOn, lastingStates, makerOf, unitLabel } from "../look/look.js";
 import { showValue } from "../look/show.js";
 import { channelSnapshot, counts, isPwm, modeOf, topBounds } from "../look/timer-view.js";
 import { topName } from "../look/top-name.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, pinsOfTimer } from "./fix.js";
 
 export const neverMatches: FindingRule = {
   id: "never-matches",
@@ -43,21 +45,37 @@ void loop() {}
       for (const channel of timer.channels) {
         const found = outOfReach(analysis, timer, channel);
         if (found === null) continue;
-        report({ message: found.message, span: found.write.span, related: [] });
+        report({ message: found.message, span: found.write.span, related: [], fixes: fixes(analysis, timer, found) });
       }
     }
   },
 };
 
+interface Found {
+  readonly message: string;
+  readonly write: RegisterWrite;
+  readonly top: number | null;
+}
+
+/** The compare value brought down to TOP: the match then comes once a period. */
+function fixes(analysis: Analysis, timer: TimerFact, { write, top }: Found): readonly Fix[] {
+  const { expression } = write;
+  if (top === null || write.operator !== "=" || expression === null || single(write.after) === undefined) return [];
+  return [
+    changingFix(
+      `Write ${top}, which is TOP`,
+      "the match comes once a period, as the counter turns back",
+      pinsOfTimer(analysis, timer.number),
+      () => [{ span: expression.span, text: String(top) }],
+    ),
+  ];
+}
+
 /** Told only where the value is out of reach in every lasting state: a match in any of them is a match. */
-function outOfReach(
-  analysis: Analysis,
-  timer: TimerFact,
-  channel: ChannelFact,
-): { message: string; write: RegisterWrite } | null {
+function outOfReach(analysis: Analysis, timer: TimerFact, channel: ChannelFact): Found | null {
   const states = lastingStates(analysis, timer.number);
   const interrupt = interruptMayBeOn(analysis, timer, channel.interrupt);
-  let told: { message: string; write: RegisterWrite } | null = null;
+  let told: Found | null = null;
   for (const state of states) {
     const mode = modeOf(timer, state.snapshot);
     const top = mode === undefined ? null : topBounds(timer, mode, state.snapshot);
@@ -79,6 +97,7 @@ function outOfReach(
     const where = mode.top.kind === "fixed" ? `TOP ${top.max}` : `TOP ${showBounds(top)} (${topName(timer, mode)})`;
     told = {
       write,
+      top: top.min === top.max ? top.min : null,
       message: `${channel.compare} = ${showValue(value)} lies above ${where}, so ${effect}. Write a value up to TOP, or raise TOP.`,
     };
   }

@@ -1,11 +1,13 @@
 /** The mode takes TOP from a register that holds 0: the timer never leaves BOTTOM. */
 import type { TimerFact } from "../../shared-model/chip.js";
 import { single } from "../../shared-model/register-value.js";
-import type { Analysis, TimerState } from "../analysis.js";
+import type { Analysis, RegisterWrite, TimerState } from "../analysis.js";
+import { frequencyAskedOf } from "../look/claims.js";
 import { historyOf, interruptMayBeOn, makerOf, pinLabel, pinOfUnit, sketchWrites, startsAt } from "../look/look.js";
-import { listed } from "../look/show.js";
-import { counts, isPwm, modeOf, topRegister } from "../look/timer-view.js";
-import type { FindingRule } from "./finding.js";
+import { listed, showHz } from "../look/show.js";
+import { clockOf, counts, isPwm, modeOf, prescalerOf, topRegister } from "../look/timer-view.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, lineBefore, pinsOfTimer, removal, textOf } from "./fix.js";
 
 export const noTopYet: FindingRule = {
   id: "no-top-yet",
@@ -42,6 +44,7 @@ void loop() { analogWrite(3, 60); }
           message: `Timer ${timer.number} takes TOP from ${register}, which is still 0 here: ${pinWords}. Write ${register} before the mode is chosen.`,
           span: maker.span,
           related: [],
+          fixes: fixes(analysis, timer, state, register, maker),
         });
       }
     }
@@ -71,6 +74,41 @@ function emptyTop(analysis: Analysis, timer: TimerFact, state: TimerState): stri
     (interruptsOn(analysis, timer) || drivenPins(analysis, timer, state).length > 0)
     ? register
     : null;
+}
+
+/** TOP written before the mode is chosen: by the line that writes it too late, or for the frequency that the sketch asks for. */
+function fixes(
+  analysis: Analysis,
+  timer: TimerFact,
+  state: TimerState,
+  register: string,
+  maker: RegisterWrite,
+): readonly Fix[] {
+  const mode = modeOf(timer, state.snapshot);
+  const pins = pinsOfTimer(analysis, timer.number);
+  const late = sketchWrites(analysis).find(
+    (write) => write.register === register && write.operator === "=" && write.expression?.nature === "constant",
+  );
+  if (late !== undefined) {
+    const line = lineBefore(analysis, maker.span, `${textOf(analysis, late.span)};`);
+    const gone = removal(analysis, late.span);
+    if (line === null || gone === null || late.inFunction !== maker.inFunction) return [];
+    return [
+      changingFix(`Write ${register} before the mode is chosen`, "TOP is there from the start", pins, () => [
+        line,
+        gone,
+      ]),
+    ];
+  }
+  const hz = frequencyAskedOf(analysis, timer);
+  const prescaler = prescalerOf(clockOf(timer, state.snapshot));
+  if (hz === null || prescaler === null || mode === undefined) return [];
+  const clocks = analysis.target.clockHz / (state.snapshot.clockDivisor ?? 1) / (prescaler * hz);
+  // CTC turns the pin over once a period: two periods of the counter make one of the pulse.
+  const top = Math.round(mode.family === "fast" ? clocks - 1 : mode.family === "ctc" ? clocks / 2 - 1 : clocks / 2);
+  const line = lineBefore(analysis, maker.span, `${register} = ${top};`);
+  if (line === null || top < 2 || top >= 2 ** timer.bits) return [];
+  return [changingFix(`Write ${register} = ${top} first: ${showHz(hz)}`, "the timer gets its TOP", pins, () => [line])];
 }
 
 /** Labels of the pins that this timer's units drive in this state. */

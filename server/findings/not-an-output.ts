@@ -2,6 +2,7 @@
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
 import { lastingStates, makerOf, pinOfUnit, sketchWrites, unitLabel } from "../look/look.js";
+import { namingStyle } from "../look/naming.js";
 import { channelSnapshot, counts, modeOf } from "../look/timer-view.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, lineAfter } from "./fix.js";
@@ -38,7 +39,7 @@ void loop() {}
         if (maker === undefined) continue;
         const pin = unitLabel(analysis, channel);
         report({
-          message: `Timer ${timer.number} drives ${channel.unit}, but ${pin} is an input, so nothing comes out. Make it an output with pinMode.`,
+          message: `Timer ${timer.number} drives ${channel.unit}, which is ${pin} on this board, but ${pin} is an input, so nothing comes out. Make it an output with ${analysis.core ? "pinMode" : "its direction bit"}.`,
           span: maker.span,
           related: [],
           fixes: fixes(analysis, channel, maker),
@@ -70,7 +71,16 @@ function idleOutput(analysis: Analysis, timer: TimerFact, channel: ChannelFact):
 function fixes(analysis: Analysis, channel: ChannelFact, maker: RegisterWrite): readonly Fix[] {
   const pin = analysis.target.pins.find((candidate) => candidate.port === channel.port);
   const history = pinOfUnit(analysis, channel.unit);
-  if (!analysis.core || pin === undefined || history === undefined) return [];
+  if (history === undefined) return [];
+  if (!analysis.core || pin === undefined) {
+    const port = analysis.target.chip.ports.find((candidate) => candidate.letter === channel.port[1]);
+    if (port === undefined) return [];
+    return [
+      changingFix(`Make ${channel.port} an output`, "the unit's pulse comes out at the pin", [history.pin], () => [
+        lineAfter(analysis, maker.span, `${port.direction} |= ${namingStyle(analysis).bit(channel.port)};`),
+      ]),
+    ];
+  }
   return [
     changingFix(
       `Make ${unitLabel(analysis, channel)} an output`,

@@ -7,7 +7,7 @@ import { ownPaths, sketchWrites } from "../look/look.js";
 import { homesOfBit } from "../look/register-fields.js";
 import { listed, showHex } from "../look/show.js";
 import type { FindingRule } from "./finding.js";
-import { changingFix, pinsOfTimer } from "./fix.js";
+import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 
 export const oddOperator: FindingRule = {
   id: "odd-operator",
@@ -33,7 +33,7 @@ void loop() { analogWrite(3, 60); }
   whenFine: "A mask that keeps one bit on purpose reads better as R = R & mask.",
   check(analysis, report) {
     for (const write of sketchWrites(analysis)) {
-      const found = write.expression === null ? null : slip(analysis.target.chip, write, write.expression);
+      const found = write.expression === null ? null : slip(analysis, write, write.expression);
       if (found === null) continue;
       const pins = pinsOfTimer(analysis, write.timer);
       const fixes =
@@ -51,7 +51,8 @@ interface Slip {
   readonly fix: { readonly title: string; readonly edit: () => readonly TextEdit[] } | null;
 }
 
-function slip(chip: Chip, write: RegisterWrite, expression: WrittenExpression): Slip | null {
+function slip(analysis: Analysis, write: RegisterWrite, expression: WrittenExpression): Slip | null {
+  const { chip } = analysis.target;
   const inner = withoutCasts(expression);
   const bits = chain(inner, "|");
   const names = bits.map((bit) => namedBit(bit)?.name);
@@ -61,11 +62,11 @@ function slip(chip: Chip, write: RegisterWrite, expression: WrittenExpression): 
   }
   if (write.operator === "&=" && inner.kind === "unary" && inner.text === "!") {
     const message = `! makes the mask 0 or 1, so &= clears all bits of ${write.register} but perhaps the lowest: ${change(write)}. The complement of a mask is ~.`;
-    return { message, fix: null };
+    return { message, fix: { title: "Write ~ in place of !", edit: () => bang(analysis, inner.span) } };
   }
   if (write.operator === "|=" && inner.kind === "unary" && inner.text === "~" && namesOneBit(inner)) {
     const message = `|= with ~ sets every other bit of ${write.register}: ${change(write)}. To clear the bit write &= ~, to set it write |= without ~.`;
-    return { message, fix: null };
+    return { message, fix: { title: "Clear the bit: &= ~", edit: () => andAssign(analysis, write) } };
   }
   if (write.operator === "|=" || write.operator === "=" || write.operator === "&=")
     return numberAsMask(chip, write, bits);
@@ -100,6 +101,21 @@ function change(write: RegisterWrite): string {
     : `${showHex(before.min)} → ${showHex(after.min)}`;
 }
 
+/** `!(…)` → `~(…)`. */
+function bang(analysis: Analysis, span: WrittenExpression["span"]): readonly TextEdit[] {
+  if (!textOf(analysis, span).startsWith("!")) return [];
+  return [{ span: { path: span.path, start: span.start, end: span.start + 1 }, text: "~" }];
+}
+
+/** `|=` → `&=`, where the line itself writes it. */
+function andAssign(analysis: Analysis, write: RegisterWrite): readonly TextEdit[] {
+  const between = { path: write.span.path, start: write.target.end, end: write.expression?.span.start ?? 0 };
+  const at = textOf(analysis, between).indexOf("|=");
+  if (at < 0) return [];
+  const start = between.start + at;
+  return [{ span: { path: between.path, start, end: start + 1 }, text: "&" }];
+}
+
 /** `10 ^ 6` between two decimal numbers is an exclusive or, not a power. */
 function powers(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
   const own = ownPaths(analysis);
@@ -112,18 +128,43 @@ function powers(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
   for (const root of roots) {
     for (const part of partsOf(root)) {
       if (part.kind !== "binary" || part.text !== "^") continue;
-      const [base, exponent] = part.operands.map(withoutCasts);
+      // `16 * 10 ^ 6 / 25` reads like a power in the middle, and is the exclusive or of two products.
+      const base = part.operands[0] === undefined ? undefined : edge(part.operands[0], "right");
+      const exponent = part.operands[1] === undefined ? undefined : edge(part.operands[1], "left");
       if (base === undefined || exponent === undefined || !isDecimal(base) || !isDecimal(exponent)) continue;
       const b = knownValue(base);
       const e = knownValue(exponent);
       if ((b !== 2 && b !== 10) || e === undefined || e > 9) continue;
+      const alone = part.operands.every((operand) => withoutCasts(operand).kind === "literal");
+      const all = knownValue(part);
+      const is = alone
+        ? `the exclusive or of the two numbers, ${b ^ e}`
+        : `the exclusive or of what stands on its two sides${all === undefined ? "" : `, ${all}`}`;
+      const power = b === 10 ? `${10 ** e}${e > 4 ? "L" : ""}` : `(1UL << ${e})`;
+      const span = { path: base.span.path, start: base.span.start, end: exponent.span.end };
       report({
-        message: `${b} ^ ${e} is the exclusive or of the two numbers, ${b ^ e}, not a power. Write ${b === 10 ? `1e${e}` : `1UL << ${e}`}.`,
+        message: `${b} ^ ${e} is ${is}, not a power. Write ${power}.`,
         span: part.span,
         related: [],
+        fixes: [
+          changingFix(
+            `Write ${power}`,
+            "the line then counts with the power that it reads like",
+            analysis.pins.map((pin) => pin.pin),
+            () => [{ span, text: power }],
+          ),
+        ],
       });
     }
   }
+}
+
+/** The outermost operand of a product or quotient on one side; the expression itself where it is none. */
+function edge(expression: WrittenExpression, side: "left" | "right"): WrittenExpression {
+  let at = withoutCasts(expression);
+  while (at.kind === "binary" && ["*", "/"].includes(at.text) && !at.parenthesised && at.operands.length === 2)
+    at = withoutCasts(at.operands[side === "left" ? 0 : 1]!);
+  return at;
 }
 
 function isDecimal(expression: WrittenExpression): boolean {

@@ -63,9 +63,13 @@ function pinOf(analysis: Analysis, pin: string): PinHistory | undefined {
   return analysis.pins.find((candidate) => candidate.pin === pin);
 }
 
-/** What a pin puts out, without the places and words that an edit may move. */
+/**
+ * What a pin puts out, without the places and words that an edit may move. A pin that is not driven in setup says no more than
+ * one of which setup tells nothing: that is so where no time passes there.
+ */
 function signalsKey(pin: PinHistory | undefined): string {
-  return JSON.stringify((pin?.signals ?? []).map(signalKey).sort());
+  const told = (pin?.signals ?? []).filter((signal) => signal.regime === "running" || signal.kind !== "not driven");
+  return JSON.stringify([...new Set(told.map(signalKey))].sort());
 }
 
 function signalKey(signal: PinSignal): string {

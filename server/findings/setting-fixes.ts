@@ -1,6 +1,8 @@
 /** Fixes that bring a pin to a wanted frequency: another TOP, or another prescaler. */
 import type { TimerFact } from "../../shared-model/chip.js";
+import { single } from "../../shared-model/register-value.js";
 import type { Analysis, PinHistory, PinSignal, RegisterWrite } from "../analysis.js";
+import { shapeOf } from "../look/expression.js";
 import { makerOf } from "../look/look.js";
 import { bitsUnder, namingStyle } from "../look/naming.js";
 import { fieldsOf } from "../look/register-fields.js";
@@ -61,12 +63,13 @@ export function topFix(
   ];
 }
 
-function prescalerFix(
+/** `R = …` with the prescaler's bits replaced; `hz`: what it gives, where that is to be said. */
+export function prescalerFix(
   analysis: Analysis,
   timer: TimerFact,
   write: RegisterWrite,
   by: number,
-  hz: number,
+  hz: number | null,
 ): readonly Fix[] {
   const { chip } = analysis.target;
   const field = fieldsOf(chip, write.register).find((candidate) => candidate.kind === "clock");
@@ -75,11 +78,18 @@ function prescalerFix(
     return [];
   return [
     changingFix(
-      `Set prescaler ${by}: ${showHz(hz)}`,
+      `Set prescaler ${by}${hz === null ? "" : `: ${showHz(hz)}`}`,
       `timer ${timer.number} gets another clock`,
       pinsOfTimer(analysis, timer.number),
       () => {
         const style = namingStyle(analysis);
+        const now = single(write.after);
+        if (setsAll(write) && now !== undefined) {
+          const value = (now & ~field.mask) | (select << field.shift);
+          return [
+            { span: write.expression!.span, text: bitsUnder(chip, write.register, value).map(style.bit).join(" | ") },
+          ];
+        }
         const target = textOf(analysis, write.target);
         const mask = field.bits.map(style.bit).join(" | ");
         const bits = bitsUnder(chip, write.register, select << field.shift)
@@ -92,4 +102,9 @@ function prescalerFix(
       },
     ),
   ];
+}
+
+/** `R = a | b`: whatever the register held before is gone. */
+function setsAll(write: RegisterWrite): boolean {
+  return write.expression !== null && shapeOf(write.register, write.operator, write.expression).kind === "set all";
 }

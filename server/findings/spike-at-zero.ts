@@ -6,6 +6,7 @@ import { lastingStates, sketchWrites, unitLabel } from "../look/look.js";
 import { showSeconds, showShare } from "../look/show.js";
 import { channelSnapshot, clockOf, counts, modeOf, prescalerOf, topBounds } from "../look/timer-view.js";
 import type { FindingRule } from "./finding.js";
+import { spikeFixes } from "./spike-fixes.js";
 
 export const spikeAtZero: FindingRule = {
   id: "spike-at-zero",
@@ -39,7 +40,7 @@ void loop() { OCR2B = analogRead(A0) / 4; }
         for (const write of sketchWrites(analysis)) {
           const zero = write.after.values === null ? write.after.min === 0 : write.after.values.includes(0);
           if (write.register === channel.compare && zero && lasts(analysis, timer, channel, write.span)) {
-            report({ message, span: write.span, related: [] });
+            report({ message, span: write.span, related: [], fixes: spikeFixes(analysis, timer, channel, write) });
           }
         }
       }

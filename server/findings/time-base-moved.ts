@@ -1,11 +1,16 @@
 /** Timer 0 is the core's clock: changing it changes delay, millis and micros, each in its own way. */
+
+import { single } from "../../shared-model/register-value.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
+import type { TextEdit } from "../edits/text-edit.js";
 import { maskedBits } from "../look/core-bits.js";
 import { lastingStates, ownPaths, sketchWrites } from "../look/look.js";
+import { bitsUnder, namingStyle } from "../look/naming.js";
 import { fieldsOf } from "../look/register-fields.js";
 import { isTrue, timeBaseOf, timeBaseWords } from "../look/time-base.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { allOf, changingFix, removal } from "./fix.js";
 
 export const timeBaseMoved: FindingRule = {
   id: "time-base-moved",
@@ -51,6 +56,7 @@ void loop() {
         message: `Timer 0 is the core's clock, and this changes it: ${timeBaseWords(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
         span: mover.span,
         related: [{ span: call.span, message: `${call.name} is used here` }],
+        fixes: restoringFixes(analysis, movers),
       });
     }
   },
@@ -79,6 +85,47 @@ function momentsOf(analysis: Analysis, calls: readonly CoreCall[]): readonly Mom
   const running = calls.find((call) => call.regimes.includes("running"));
   const asked = running === undefined ? calls : [running];
   return asked.flatMap((call) => lastingStates(analysis, 0).map((state) => ({ snapshot: state.snapshot, call })));
+}
+
+/** Mode, clock and overflow interrupt of timer 0 as the core's init sets them: wiring.c of the packaged core. */
+const CORE_SETTINGS: Readonly<Record<string, number>> = { TCCR0A: 0b11, TCCR0B: 0b011, TIMSK0: 0b1 };
+
+/**
+ * Timer 0 as the core set it: lines that do nothing but move it are taken out, lists of bits get the core's in place of their own.
+ * All lines or none: one that stays moves the time base all the same.
+ */
+function restoringFixes(analysis: Analysis, movers: readonly RegisterWrite[]): readonly Fix[] {
+  const edits = new Map<RegisterWrite, TextEdit | null>();
+  for (const write of movers) {
+    const core = CORE_SETTINGS[write.register];
+    const mask =
+      core === undefined ? 0 : settingBits(analysis, write.register) & (write.register === "TIMSK0" ? 1 : 0xff);
+    if (core === undefined || maskedBits(write.after, mask) === (core & mask)) continue;
+    edits.set(write, restored(analysis, write, mask, core & mask));
+  }
+  if (edits.size === 0) return [];
+  return [
+    changingFix(
+      "Leave timer 0 as the core set it",
+      "delay, millis and micros keep time again, and timer 0's own pins get the core's frequency back",
+      analysis.pins.map((pin) => pin.pin),
+      () => allOf([...edits.values()]),
+    ),
+  ].filter(() => [...edits.values()].every((edit) => edit !== null));
+}
+
+function restored(analysis: Analysis, write: RegisterWrite, mask: number, core: number): TextEdit | null {
+  const { chip } = analysis.target;
+  const before = maskedBits(write.before, ~mask & 0xff);
+  const now = single(write.after);
+  // Nothing besides the setting changes: the whole line goes.
+  if (before !== undefined && before === maskedBits(write.after, ~mask & 0xff)) {
+    const gone = removal(analysis, write.span);
+    if (gone !== null) return gone;
+  }
+  if (write.operator !== "=" || write.expression === null || now === undefined) return null;
+  const bits = bitsUnder(chip, write.register, (now & ~mask) | core).map(namingStyle(analysis).bit);
+  return { span: write.expression.span, text: bits.join(" | ") };
 }
 
 /** Registers that change how timer 0 counts or whether its overflow is heard. */

@@ -26,7 +26,8 @@ void setup() { vent.attach(4); }
 
 void loop() { analogWrite(3, 60); }
 `,
-  whenFine: "Where the two are never in use at the same time, and the timer is set up again in between.",
+  whenFine:
+    "Where the two are never in use at the same time, and the timer is set up again in between. No edit is offered: the way out is another pin, which is a wire and not a line.",
   check(analysis, report) {
     const own = ownPaths(analysis);
     const told = new Set<string>();
@@ -92,7 +93,8 @@ function message(analysis: Analysis, call: CoreCall, timer: TimerFact, users: re
     pins.length > 0
       ? `PWM on ${listed(pins)} ${call.name === "tone" ? "stops while it plays" : "ends at this call"}`
       : `the sketch's own settings in ${listed([...new Set(users.map((user) => user.what.split(" ")[0]!))].slice(0, 3))} are lost`;
-  const way = free.length > 0 ? `Free for PWM: ${listed(free)}.` : "Use another way for one of the two.";
+  const few = free.length <= 8 ? listed(free) : `${free.slice(0, 6).join(", ")} and ${free.length - 6} more`;
+  const way = free.length > 0 ? `Free for PWM: ${few}.` : "Use another way for one of the two.";
   return `${takes} timer ${timer.number}: ${harm}. ${way}`;
 }
 
@@ -107,7 +109,7 @@ function freePins(analysis: Analysis, timer: TimerFact): readonly string[] {
     const unit = unitOfPin(analysis, pin.number);
     if (unit !== undefined && !taken.has(unit.timer.number)) labels.push(unitLabel(analysis, unit.channel));
   }
-  return labels.length <= 8 ? labels : [];
+  return labels;
 }
 
 function byNumber(left: string, right: string): number {

@@ -24,6 +24,8 @@ export type Loss =
     }
   | { readonly kind: "capture" }
   | { readonly kind: "wiped"; readonly after: number.AbstractInteger }
+  /** A routine may come between the two bytes of the write and leave a high byte of its own. */
+  | { readonly kind: "parted"; readonly high: number.AbstractInteger }
   /** A compare value of channel `channel` was still in its buffer when the mode changed. */
   | {
       readonly kind: "dropped";
