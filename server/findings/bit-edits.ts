@@ -26,7 +26,7 @@ export function setBits(
   const style = namingStyle(analysis);
   const bits = names.map(style.bit).join(" | ");
   if (write?.register === register && isList(write) && write.expression !== null) {
-    const { span } = write.expression;
+    const span = withBrackets(analysis, write.expression.span);
     if (write.expression.value?.max === 0) return [{ span, text: bits }];
     if (chain(write.expression, "|").every((part) => within(part.span, span)))
       return [{ span: { path: span.path, start: span.end, end: span.end }, text: ` | ${bits}` }];
@@ -60,24 +60,27 @@ export function takenOut(
   const parts = chain(write.expression, "|");
   const going = parts.filter((part) => names.includes(namedBit(part)?.name ?? ""));
   if (going.length !== names.length || !going.every((part) => within(part.span, write.expression!.span))) return null;
-  if (going.length === parts.length) return [{ span: write.expression.span, text: "0" }];
+  // A line that sets nothing any more is no line.
+  if (going.length === parts.length && write.operator !== "=") return null;
+  if (going.length === parts.length) return [{ span: withBrackets(analysis, write.expression.span), text: "0" }];
   return going.map((part) => ({ span: withOperator(analysis, part), text: "" }));
 }
 
 /** A part of a list with one of the `|` beside it and its own brackets. */
 function withOperator(analysis: Analysis, part: WrittenExpression): Span {
-  const { path } = part.span;
+  const { path, start, end } = withBrackets(analysis, part.span);
   const text = fileText(analysis, path);
-  let { start, end } = part.span;
-  // By the text: brackets of a macro's body are none of the line's own.
-  const open = /\(\s*$/.exec(text.slice(0, start));
-  const close = /^\s*\)/.exec(text.slice(end));
-  if (open !== null && close !== null) {
-    start = open.index;
-    end += close[0].length;
-  }
-  const before = /\|\s*$/.exec(text.slice(0, start));
-  if (before !== null) return { path, start: before.index - (text[before.index - 1] === " " ? 1 : 0), end };
+  const before = /\s?\|\s*$/.exec(text.slice(0, start));
+  if (before !== null) return { path, start: before.index, end };
   const after = /^\s*\|\s*/.exec(text.slice(end));
   return { path, start, end: end + (after?.[0].length ?? 0) };
+}
+
+/** A stretch with the round brackets right around it. By the text: brackets of a macro's body are none of the line's own. */
+function withBrackets(analysis: Analysis, { path, start, end }: Span): Span {
+  const text = fileText(analysis, path);
+  const open = /\(\s*$/.exec(text.slice(0, start));
+  const close = /^\s*\)/.exec(text.slice(end));
+  if (open === null || close === null || /\w\s*$/.test(text.slice(0, open.index))) return { path, start, end };
+  return { path, start: open.index, end: end + close[0].length };
 }

@@ -2,7 +2,8 @@
 import type { Analysis, CoreCall } from "../analysis.js";
 import { lastingStates, ownPaths, unitOfPin } from "../look/look.js";
 import { clocksOf } from "../look/timer-view.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, firstLineOf } from "./fix.js";
 
 export const coreNotStarted: FindingRule = {
   id: "core-not-started",
@@ -42,11 +43,25 @@ export const coreNotStarted: FindingRule = {
         message: `${call.name} ${harm}, because this main() never calls init(). Call init() first, or write setup and loop.`,
         span: call.span,
         related: [],
+        fixes: fixes(analysis, call),
       });
       return;
     }
   },
 };
+
+function fixes(analysis: Analysis, call: CoreCall): readonly Fix[] {
+  const line = firstLineOf(analysis, call.span.path, "main", ["init();"]);
+  if (line === null) return [];
+  return [
+    changingFix(
+      "Call init() first",
+      "the core's timers are set up, and interrupts are on",
+      analysis.pins.map((pin) => pin.pin),
+      () => [line],
+    ),
+  ];
+}
 
 function harmOf(analysis: Analysis, call: CoreCall): string | null {
   if (call.name === "analogWrite") {

@@ -82,7 +82,8 @@ export function firstLineOf(analysis: Analysis, path: string, name: string, line
   const at = { path, start, end: start };
   const next = lineOf(text, start).end;
   // A body on one line stays on one line.
-  if (text.slice(start, next).trim() !== "") return { span: at, text: ` ${lines.join(" ")}` };
+  if (text.slice(start, next).trim() !== "")
+    return { span: at, text: ` ${lines.join(" ")}${text[start] === "}" ? " " : ""}` };
   const below = indentAt(text, Math.min(next + lineBreak(text).length, text.length));
   const indent = below === "" ? "  " : below;
   return { span: at, text: lines.map((line) => `${lineBreak(text)}${indent}${line}`).join("") };

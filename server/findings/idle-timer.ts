@@ -2,7 +2,8 @@
 import type { TimerFact } from "../../shared-model/chip.js";
 import type { Analysis } from "../analysis.js";
 import { historyOf, mentions, sketchWrites, unitOfPin } from "../look/look.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { allOf, changingFix, pinsOfTimer, removal } from "./fix.js";
 
 export const idleTimer: FindingRule = {
   id: "idle-timer",
@@ -35,10 +36,28 @@ void loop() { analogWrite(9, 60); }
         message: `Timer ${timer.number} is set up here, but none of its pins, interrupts or flags is used. Is it the timer of the pin that was meant?`,
         span: first.span,
         related: [],
+        fixes: removing(analysis, timer),
       });
     }
   },
 };
+
+/** Every line of the sketch that sets the timer, taken out: nothing hangs on it. */
+function removing(analysis: Analysis, timer: TimerFact): readonly Fix[] {
+  const edits = sketchWrites(analysis)
+    .filter((write) => write.timer === timer.number)
+    .map((write) => removal(analysis, write.span));
+  if (edits.some((edit) => edit === null)) return [];
+  const many = edits.length === 1 ? "this setting" : "these settings";
+  return [
+    changingFix(
+      `Take out ${many} of timer ${timer.number}`,
+      "nothing of the sketch uses the timer",
+      pinsOfTimer(analysis, timer.number),
+      () => allOf(edits),
+    ),
+  ];
+}
 
 function isUsed(analysis: Analysis, timer: TimerFact): boolean {
   const values = [timer.capture, ...timer.channels.map((channel) => channel.compare)];

@@ -38,8 +38,9 @@ void loop() {}
         const maker = idleOutput(analysis, timer, channel);
         if (maker === undefined) continue;
         const pin = unitLabel(analysis, channel);
+        const { board } = analysis.target;
         report({
-          message: `Timer ${timer.number} drives ${channel.unit}, which is ${pin} on this board, but ${pin} is an input, so nothing comes out. Make it an output with ${analysis.core ? "pinMode" : "its direction bit"}.`,
+          message: `Timer ${timer.number} drives ${channel.unit}, but ${pin} is an input, so nothing comes out. Make it an output with ${analysis.core ? "pinMode" : "its direction bit"}${board === null || pin === channel.port ? "" : `; ${channel.unit} is ${pin} on the ${board.id}`}.`,
           span: maker.span,
           related: [],
           fixes: fixes(analysis, channel, maker),

@@ -14,9 +14,12 @@ import {
   unitOfPin,
 } from "../look/look.js";
 import { pulseRate } from "../look/pulse-rate.js";
+import { bitName } from "../look/register-fields.js";
 import { listed, showHz } from "../look/show.js";
 import { channelSnapshot, clockOf, isPwm, modeOf, prescalerOf } from "../look/timer-view.js";
-import type { FindingRule } from "./finding.js";
+import { takenOut } from "./bit-edits.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 
 export const topTakesPin: FindingRule = {
   id: "top-takes-pin",
@@ -74,6 +77,7 @@ function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
         message: `${unit.channel.compare} is TOP of timer ${unit.timer.number} here, so this duty for ${pin} sets the frequency of ${others(analysis, unit.timer)}${example(analysis, unit.timer, mode, effect.before, duty)}. Take a pin of another timer for it, or a mode with a fixed TOP.`,
         span: call.span,
         related: maker === undefined ? [] : [{ span: maker.span, message: `${unit.channel.compare} became TOP here` }],
+        fixes: otherTop(analysis, unit.timer, effect.before),
       });
       break;
     }
@@ -101,9 +105,51 @@ function registers(analysis: Analysis, report: Parameters<FindingRule["check"]>[
         message: `${channel.compare} is TOP of timer ${timer.number}, so this value sets the period of all its pins and ${unitLabel(analysis, channel)} stays at a constant level${example(analysis, timer, mode, connected.snapshot, write.after)}. Take a pin of another unit for the duty, or a mode with a fixed TOP.`,
         span: write.span,
         related: [],
+        fixes: otherTop(analysis, timer, connected.snapshot),
       });
     }
   }
+}
+
+/** TOP in ICRn where the timer has it, the same otherwise; else the mode's twin with TOP 255. */
+function otherTop(analysis: Analysis, timer: TimerFact, snapshot: TimerSnapshot): readonly Fix[] {
+  const mode = modeOf(timer, snapshot);
+  const twin =
+    mode === undefined
+      ? undefined
+      : timer.modes.find(
+          (each) =>
+            each.family === mode.family &&
+            (timer.capture === undefined ? each.top.kind === "fixed" : each.top.kind === "capture") &&
+            (each.select & ~mode.select) === 0,
+        );
+  if (mode === undefined || twin === undefined) return [];
+  const gone = mode.select & ~twin.select;
+  const part = timer.modeField.parts.find((each) => ((((1 << each.width) - 1) << each.at) & gone) === gone);
+  const name =
+    part === undefined
+      ? undefined
+      : bitName(analysis.target.chip, part.register, part.shift + Math.log2(gone) - part.at);
+  const maker = makerOf(analysis, stateFrom(analysis, timer), (write) => write.register === part?.register);
+  const cleared = name === undefined || maker === undefined ? null : takenOut(analysis, maker, [name]);
+  if (cleared === null || timer.channels[0] === undefined) return [];
+  const { compare } = timer.channels[0];
+  const because = `${unitLabel(analysis, timer.channels[0])} then has a duty of its own`;
+  const pins = pinsOfTimer(analysis, timer.number);
+  const { capture } = timer;
+  if (capture === undefined) {
+    const fixed = twin.top.kind === "fixed" ? twin.top.value : 255;
+    const prescaler = prescalerOf(clockOf(timer, snapshot));
+    const rate = prescaler === null ? null : pulseRate(analysis.target.clockHz, prescaler, twin, fixed);
+    const words = rate === null ? "" : `: ${showHz(rate)}`;
+    return [changingFix(`Take the mode with TOP ${fixed}${words}`, because, pins, () => cleared)];
+  }
+  // The line that sets TOP once and for all; what varies is the duty.
+  const top = sketchWrites(analysis).find(
+    (write) => write.register === compare && write.operator === "=" && write.expression?.nature === "constant",
+  );
+  if (top === undefined || textOf(analysis, top.target) !== compare) return [];
+  return [changingFix(`Set TOP in ${capture}`, because, pins, () => [...cleared, { span: top.target, text: capture }])];
 }
 
 function stateFrom(analysis: Analysis, timer: TimerFact) {

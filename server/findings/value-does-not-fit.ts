@@ -1,11 +1,12 @@
 /** The value is wider than the register, or overflowed 16-bit arithmetic on the way. */
-import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import type { Analysis, CoreCall, RegisterWrite, WrittenExpression } from "../analysis.js";
 import { isBinary, knownValue, partsOf, withoutCasts } from "../look/expression.js";
 import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "../look/look.js";
 import { registerBits } from "../look/register-width.js";
 import { showNumbers } from "../look/show.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { changingFix, pinsOfTimer } from "./fix.js";
+import { narrowFixes } from "./narrow-fixes.js";
 
 export const valueDoesNotFit: FindingRule = {
   id: "value-does-not-fit",
@@ -47,7 +48,13 @@ void loop() {}
         continue;
       }
       const message = tooWide(analysis, write);
-      if (message !== null) report({ message, span: write.expression?.span ?? write.span, related: [] });
+      if (message !== null)
+        report({
+          message,
+          span: write.expression?.span ?? write.span,
+          related: [],
+          fixes: narrowFixes(analysis, write),
+        });
     }
     duties(analysis, report);
   },
@@ -63,7 +70,7 @@ function tooWide(analysis: Analysis, write: RegisterWrite): string | null {
   const few = values !== null && over.length > 0 && values.length <= 4 && write.expression?.nature !== "input";
   if (!surely && !few) return null;
   const shown = over.length > 0 ? over : [write.asked.min];
-  const becomes = shown.length === 1 ? ` and becomes ${shown[0]! % (largest + 1)}` : "";
+  const becomes = shown.length === 1 ? `: it becomes ${shown[0]! % (largest + 1)}` : "";
   return `${showNumbers(shown)} does not fit into ${write.register}, which is ${bits} bits wide (0..${largest})${becomes}. Write a value up to ${largest}${bits === 8 ? ", or take a 16-bit timer" : ""}.`;
 }
 
@@ -86,8 +93,23 @@ function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
       message: `${shown} is more than ${unitLabel(analysis, unit.channel)} takes (0..255)${becomes}. Write a value up to 255.`,
       span: duty.span,
       related: [],
+      fixes:
+        duty.value.min !== duty.value.max
+          ? []
+          : [
+              changingFix(
+                "Write 255: fully on",
+                "the duty is then the largest there is",
+                pinsOf(analysis, call),
+                () => [{ span: duty.span, text: "255" }],
+              ),
+            ],
     });
   }
+}
+
+function pinsOf(analysis: Analysis, call: CoreCall): readonly string[] {
+  return analysis.pins.filter((pin) => call.pins.map(String).includes(pin.pin)).map((pin) => pin.pin);
 }
 
 interface Overflow {

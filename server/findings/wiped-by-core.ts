@@ -2,10 +2,12 @@
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite } from "../analysis.js";
 import { maskedBits } from "../look/core-bits.js";
+import { partsOf } from "../look/expression.js";
 import { historyOf, sketchWrites } from "../look/look.js";
 import { fieldsOf, timerOfControl } from "../look/register-fields.js";
 import { showHex } from "../look/show.js";
-import type { FindingRule } from "./finding.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { allOf, changingFix, firstLineOf, pinsOfTimer, removal, textOf } from "./fix.js";
 
 export const wipedByCore: FindingRule = {
   id: "wiped-by-core",
@@ -42,10 +44,42 @@ void loop() { analogWrite(9, 60); }
         message: `${write.register} = ${showHex(asked)} is written before the core's init, which changes it to ${showHex(now)}. Write it in setup, or in a method that setup calls.`,
         span: write.span,
         related: [],
+        fixes: fixes(analysis, write),
       });
     }
   },
 };
+
+/** The constructor's lines for this timer moved to the beginning of setup, in their order. */
+function fixes(analysis: Analysis, wiped: RegisterWrite): readonly Fix[] {
+  const { path } = wiped.span;
+  const lines = sketchWrites(analysis).filter(
+    (write) => write.beforeInit && write.timer === wiped.timer && write.inFunction === wiped.inFunction,
+  );
+  // What a line names must be known in setup too: registers and constants are, members and arguments are not.
+  const moves = lines.every(
+    (write) =>
+      write.span.path === path &&
+      write.expression !== null &&
+      [...partsOf(write.expression)].every((part) => !["name", "call", "other"].includes(part.kind)),
+  );
+  const start = firstLineOf(
+    analysis,
+    path,
+    "setup",
+    lines.map((write) => `${textOf(analysis, write.span)};`),
+  );
+  const edits = [...lines.map((write) => removal(analysis, write.span)), start];
+  if (!moves || edits.some((edit) => edit === null)) return [];
+  return [
+    changingFix(
+      "Move it to the beginning of setup",
+      "the core's init has then run, and what is written stays",
+      pinsOfTimer(analysis, wiped.timer),
+      () => allOf(edits),
+    ),
+  ];
+}
 
 /** The control register's value once init has run, where that differs in mode or clock and nothing else writes it. */
 function afterInit(analysis: Analysis, write: RegisterWrite): number | null {

@@ -2,14 +2,17 @@
 import type { Chip } from "../../shared-model/chip.js";
 import { single } from "../../shared-model/register-value.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
+import { plainStatement } from "../edits/statements.js";
+import type { TextEdit } from "../edits/text-edit.js";
 import { namedBit, reads, readsAnyRegister, withoutCasts } from "../look/expression.js";
 import { isForeignBit } from "../look/foreign-bit.js";
 import { sketchWrites } from "../look/look.js";
 import { bitName, homesOfBit } from "../look/register-fields.js";
 import { clockIn, clockWords } from "../look/setting-words.js";
 import { either } from "../look/show.js";
+import { setBits, takenOut } from "./bit-edits.js";
 import type { FindingRule, Fix } from "./finding.js";
-import { safeFix } from "./fix.js";
+import { changingFix, fileText, pinsOfTimer, safeFix } from "./fix.js";
 
 export const wrongRegisterBit: FindingRule = {
   id: "wrong-register-bit",
@@ -106,8 +109,37 @@ function clockEffect(chip: Chip, write: RegisterWrite, there: string): string {
 
 function fixes(analysis: Analysis, write: RegisterWrite, bit: WrittenBit): readonly Fix[] {
   const { chip } = analysis.target;
-  const position = homesOfBit(chip, bit.name)[0]?.position;
-  const real = position === undefined ? undefined : bitName(chip, write.register, position);
-  if (real === undefined || bit.at.span.end - bit.at.span.start !== bit.name.length) return [];
-  return [safeFix(`Name the bit that is really written: ${real}`, () => [{ span: bit.at.span, text: real }])];
+  const home = homesOfBit(chip, bit.name)[0];
+  const real = home === undefined ? undefined : bitName(chip, write.register, home.position);
+  const named = bit.at.span.end - bit.at.span.start === bit.name.length;
+  return [
+    ...(home === undefined ? [] : moved(analysis, write, bit, home.register)),
+    ...(real === undefined || !named
+      ? []
+      : [safeFix(`Name the bit that is really written: ${real}`, () => [{ span: bit.at.span, text: real }])]),
+  ];
+}
+
+/** The bit taken out here and set in its own register, in the nearest line of the function that writes that. */
+function moved(analysis: Analysis, write: RegisterWrite, bit: WrittenBit, register: string): readonly Fix[] {
+  const timer = analysis.target.chip.timers.find((candidate) => candidate.control.includes(register));
+  if (timer === undefined || timer.number !== write.timer || write.expression === null) return [];
+  const alone = namedBit(write.expression)?.name === bit.name && write.operator === "|=";
+  const gone = takenOut(analysis, write, [bit.name]);
+  const home = sketchWrites(analysis)
+    .filter((other) => other.register === register && other.inFunction === write.inFunction)
+    .at(-1);
+  if (plainStatement(fileText(analysis, write.span.path), write.span) === null || (!alone && gone === null)) return [];
+  const edits = (): readonly TextEdit[] =>
+    alone
+      ? [{ span: write.target, text: register }]
+      : [...(gone ?? []), ...setBits(analysis, register, [bit.name], home, write.span)];
+  return [
+    changingFix(
+      `Write ${bit.name} to ${register}`,
+      `${register} gets the bit, and ${write.register} keeps only its own`,
+      pinsOfTimer(analysis, write.timer),
+      edits,
+    ),
+  ];
 }

@@ -1,0 +1,4 @@
+void setup() {
+  pinMode(5, OUTPUT);
+}
+void loop() { analogWrite(5, 33); }

@@ -1,0 +1,8 @@
+void setup() {
+  pinMode(10, OUTPUT);
+  TCCR1A = _BV(COM1B1) | _BV(WGM11);
+  TCCR1B = _BV(WGM13) | _BV(WGM12) | _BV(CS10);
+  ICR1 = 639;
+  OCR1B = 64;
+}
+void loop() {}
