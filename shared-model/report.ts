@@ -185,5 +185,9 @@ export interface ExplainReport {
   readonly schema: 1;
   readonly pin: string;
   readonly reading: string;
+  /** Whether the prediction gives it: the sketch's, or that of the core alone. */
+  readonly fits: "yes" | "no" | "unknown";
+  /** What is predicted, in words; empty where nothing is. */
+  readonly predicted: string;
   readonly explanations: readonly ReportedExplanation[];
 }

@@ -2,6 +2,7 @@
 import { parseArgs } from "node:util";
 import { readClock } from "../../shared-model/clock-text.js";
 import type { Severity } from "../../shared-model/report.js";
+import { type ExplainWords, readExplainWords } from "./explain-request.js";
 import { type PlanWords, readPlanWords } from "./plan-request.js";
 
 export const FORMATS = ["text", "json", "markdown", "sarif"] as const;
@@ -21,6 +22,7 @@ export interface ReportRequest {
 export type Request =
   | { readonly kind: "report"; readonly report: ReportRequest }
   | { readonly kind: "plan"; readonly plan: PlanWords }
+  | { readonly kind: "explain"; readonly explain: ExplainWords }
   | { readonly kind: "serve" }
   | { readonly kind: "help" }
   | { readonly kind: "version" }
@@ -38,13 +40,18 @@ export function readArguments(words: readonly string[]): Request {
   if (command === "serve")
     return rest.length === 1 && rest[0] === "--stdio" ? { kind: "serve" } : wrong("serve takes exactly --stdio");
   if (command === "plan") return readPlan(rest);
-  if (command === "explain") return wrong(`${command} is not available yet in this version`);
+  if (command === "explain") return readExplain(rest);
   return wrong(`unknown command "${command}"`);
 }
 
 function readPlan(words: readonly string[]): Request {
   const plan = readPlanWords(words);
   return "problem" in plan ? wrong(plan.problem) : { kind: "plan", plan };
+}
+
+function readExplain(words: readonly string[]): Request {
+  const explain = readExplainWords(words);
+  return "problem" in explain ? wrong(explain.problem) : { kind: "explain", explain };
 }
 
 function readReport(words: readonly string[]): Request {

@@ -6,6 +6,7 @@ import { sheetsMarkdown } from "../report/markdown.js";
 import { report } from "../report/report.js";
 import { sheetText } from "../report/text.js";
 import { type Format, type ReportRequest, readArguments } from "./arguments.js";
+import { explainReading } from "./explain-reading.js";
 import { USAGE } from "./help.js";
 import { planPins } from "./plan-pins.js";
 import { reportOn, type SketchSheet } from "./report-sketches.js";
@@ -38,6 +39,8 @@ export async function main(words: readonly string[], surroundings: Surroundings)
       return surroundings.serve();
     case "report":
       return runReport(request.report, surroundings);
+    case "explain":
+      return explainReading(request.explain, surroundings.beside, surroundings.out, surroundings.complain);
     case "plan":
       return planPins(request.plan, surroundings.out, surroundings.complain);
   }

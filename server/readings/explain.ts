@@ -5,7 +5,7 @@
 import { spreadOf } from "../../shared-model/clock-spread.js";
 import { toNumber } from "../../shared-model/fraction.js";
 import { highest, lowest, matchOf, widthOf } from "../../shared-model/readings/compare.js";
-import { controlSlips } from "../../shared-model/readings/control-slips.js";
+import { connectionSlips, controlSlips } from "../../shared-model/readings/control-slips.js";
 import { compareSlips, topSlips } from "../../shared-model/readings/count-slips.js";
 import { differing, replaceRegisters } from "../../shared-model/readings/replaced-registers.js";
 import type { Slip, SlipGround } from "../../shared-model/readings/slip.js";
@@ -16,8 +16,9 @@ import type { Bounds, Waveform } from "../../shared-model/signal.js";
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { ReadingComment } from "../../shared-model/wants/comment.js";
 import { pinWaveforms } from "../../shared-model/waveforms/pin-waveforms.js";
+import { anyValue } from "../../shared-model/waveforms/register-members.js";
 import { type Analysis, type PinHistory, timerOf } from "../analysis.js";
-import { clockSpread, replacedStates } from "../look/bench-clock.js";
+import { clockSpread, compareAnother, replacedStates } from "../look/bench-clock.js";
 import { pinLabel } from "../look/look.js";
 import type { Candidate } from "./candidate.js";
 import type { Explanation } from "./explanation.js";
@@ -27,12 +28,17 @@ import { writeSlips } from "./write-slips.js";
 /** So many are shown: more is no help at the bench. */
 export const MOST_EXPLANATIONS = 6;
 
+/** A candidate at the edge of the reading is as unlikely as a slip larger by this (common practice, no source). */
+const MISS_WEIGHT = 1.5;
+
 /** So many states of a pin are looked around. */
 const MOST_GROUNDS = 4;
 
 export interface ExplainOptions {
   /** Without a sketch: whole settings of the pin's timers as well, and no lines of a sketch. */
   readonly settings: boolean;
+  /** What the prediction itself is called where it is to be named as well, as that which needs no slip. */
+  readonly itself?: string;
 }
 
 export function explain(
@@ -46,13 +52,15 @@ export function explain(
   const add = (candidate: Candidate): void => {
     const miss = missOf(reading, candidate.waveform, spread);
     if (miss === null) return;
-    const score = candidate.size + miss;
+    const score = candidate.size + MISS_WEIGHT * miss;
     const before = found.get(candidate.key);
     if (before === undefined || before.score > score) found.set(candidate.key, { candidate, score });
   };
+  if (options.itself !== undefined)
+    for (const candidate of asItIs(analysis, reading, pin, options.itself)) add(candidate);
   for (const candidate of timerCandidates(analysis, reading, pin, options)) add(candidate);
   for (const candidate of clockCandidates(analysis, reading, pin)) add(candidate);
-  for (const candidate of otherPins(analysis, reading, pin)) add(candidate);
+  if (!options.settings) for (const candidate of otherPins(analysis, reading, pin)) add(candidate);
   return [...found.values()]
     .sort((left, right) => left.score - right.score)
     .slice(0, MOST_EXPLANATIONS)
@@ -101,6 +109,14 @@ function missOf(reading: ReadingComment, waveform: Waveform, spread: Bounds<numb
   return Math.max(0, ...misses);
 }
 
+/** The prediction itself. */
+function* asItIs(analysis: Analysis, reading: ReadingComment, pin: PinHistory, words: string): Generator<Candidate> {
+  for (const { waveform, when } of compareAnother(analysis, reading, pin).predictions) {
+    const named = when === null ? words : `${words} when ${when}`;
+    yield { waveform, registers: {}, words: named, size: 0, key: `itself ${when}` };
+  }
+}
+
 function* timerCandidates(
   analysis: Analysis,
   reading: ReadingComment,
@@ -109,7 +125,8 @@ function* timerCandidates(
 ): Generator<Candidate> {
   const states = replacedStates(analysis, reading, pin);
   if ("problem" in states) return;
-  for (const { snapshots } of states.found.slice(0, MOST_GROUNDS)) {
+  for (const { snapshots: found } of states.found.slice(0, MOST_GROUNDS)) {
+    const snapshots = options.settings ? found.map((each) => anyDuty(analysis, reading, pin, each)) : found;
     for (const [index, snapshot] of snapshots.entries()) {
       const ground = groundOf(analysis, pin, snapshot);
       if (ground === null) continue;
@@ -119,12 +136,29 @@ function* timerCandidates(
         if ("problem" in changed) continue;
         present[index] = changed.snapshot;
         const registers = differing(snapshot, changed.snapshot);
+        if (Object.keys(registers).length === 0) continue;
         for (const waveform of pinWaveforms(analysis.target.chip, pin.port, present, analysis.target.clockHz))
           yield { waveform, registers, words: slip.words, size: slip.size, key: keyOf(registers, snapshot) };
       }
       present[index] = snapshot;
     }
   }
+}
+
+/** Without a sketch nobody knows the duty. */
+function anyDuty(analysis: Analysis, reading: ReadingComment, pin: PinHistory, snapshot: TimerSnapshot): TimerSnapshot {
+  const timer = timerOf(analysis.target.chip, snapshot.timer);
+  const held = new Set(reading.registers.map(({ name }) => name.toUpperCase()));
+  const units = timer.channels.filter(({ unit, compare }) => pin.units.includes(unit) && !held.has(compare));
+  const any = anyValue(timer.bits);
+  return {
+    ...snapshot,
+    channels: snapshot.channels.map((channel) =>
+      units.some(({ unit }) => unit === channel.unit)
+        ? { ...channel, alternatives: channel.alternatives.map((each) => ({ ...each, compare: any })) }
+        : channel,
+    ),
+  };
 }
 
 function keyOf(registers: Readonly<Record<string, RegisterValue>>, snapshot: TimerSnapshot): string {
@@ -148,13 +182,24 @@ function slipsOf(
 ): readonly Slip[] {
   const { chip, clockHz } = analysis.target;
   const nominal = nominalBounds(reading, clockSpread(analysis));
+  const still = !pin.signals.some(({ kind, regime }) => kind === "pulse" && regime === "running");
+  const shape = reading.duty !== undefined || reading.pulse !== undefined || still;
   return [
     ...controlSlips(ground),
+    // The connection of the output moves no frequency.
+    ...(shape ? connectionSlips(ground) : []),
     ...topSlips(ground),
-    ...(reading.duty === undefined && reading.pulse === undefined ? [] : compareSlips(ground)),
+    ...(shape ? compareSlips(ground) : []),
     ...(nominal === null ? [] : otherTops(ground, chip, pin.port, clockHz, nominal)),
     ...(options.settings && nominal !== null
-      ? wholeSettings(ground, chip, pin.port, clockHz, nominal, new Set(reading.registers.map(({ name }) => name)))
+      ? wholeSettings(
+          ground,
+          chip,
+          pin.port,
+          clockHz,
+          nominal,
+          new Set(reading.registers.map(({ name }) => name.toUpperCase())),
+        )
       : writeSlips(analysis, ground)),
   ];
 }

@@ -2,12 +2,14 @@
  * Slips in single lines of the sketch: a write that did not happen, `=` for `|=`, a mask left out, operators taken in another
  * order. Each line's variation is played through, so that what comes after it counts.
  */
-import type { Replacement } from "../../shared-model/readings/replaced-registers.js";
+import { type Replacement, replaceRegisters } from "../../shared-model/readings/replaced-registers.js";
 import type { Slip, SlipGround } from "../../shared-model/readings/slip.js";
 import { single } from "../../shared-model/register-value.js";
+import { controlStates, modeName } from "../../shared-model/waveforms/control-states.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
-import { shapeOf, withoutCasts } from "../look/expression.js";
+import { reads, shapeOf, withoutCasts } from "../look/expression.js";
 import { ownPaths } from "../look/look.js";
+import { clockWords } from "../look/setting-words.js";
 import { binary, combined, type Registers, replay, type Variation, worth, writesTo } from "./register-replay.js";
 
 interface LineSlip {
@@ -27,7 +29,8 @@ export function writeSlips(analysis: Analysis, ground: SlipGround): readonly Sli
   const found: Slip[] = [];
   const add = (registers: Registers, words: string, size: number): void => {
     const replacements = changes(usual, registers, ground);
-    if (replacements !== null && replacements.length > 0) found.push({ replacements, words, size });
+    if (replacements === null || replacements.length === 0) return;
+    found.push({ replacements, words: `${words}${settingChange(analysis, ground, replacements)}`, size });
   };
   for (const write of lines) {
     for (const { variation, words, size } of variationsOf(write))
@@ -41,10 +44,31 @@ export function writeSlips(analysis: Analysis, ground: SlipGround): readonly Sli
   return found;
 }
 
+/** `, prescaler 256 in place of 8`: what the slip makes of mode and clock, where both are known. */
+function settingChange(
+  analysis: Analysis,
+  { timer, snapshot }: SlipGround,
+  replacements: readonly Replacement[],
+): string {
+  const changed = replaceRegisters(analysis.target.chip, timer, snapshot, replacements);
+  if ("problem" in changed) return "";
+  const [before, ...more] = controlStates(timer, snapshot) ?? [];
+  const [after, ...others] = controlStates(timer, changed.snapshot) ?? [];
+  if (before === undefined || after === undefined || more.length + others.length > 0) return "";
+  const clock =
+    after.clock === before.clock
+      ? []
+      : [`${clockWords(after.clock)} in place of ${clockWords(before.clock).replace("prescaler ", "")}`];
+  const mode =
+    after.mode === before.mode ? [] : [`${modeName(timer, after.mode)} in place of ${modeName(timer, before.mode)}`];
+  const parts = [...mode, ...clock];
+  return parts.length === 0 ? "" : `, so ${parts.join(" and ")}`;
+}
+
 const leftOut: Variation = (write, registers) => registers.get(write.register) ?? null;
 
 function variationsOf(write: RegisterWrite): readonly LineSlip[] {
-  const slips: LineSlip[] = [{ variation: leftOut, words: "left out", size: 2 }];
+  const slips: LineSlip[] = [{ variation: leftOut, words: "left out", size: 1.7 }];
   const { expression, operator } = write;
   if (expression === null) return slips;
   const right = (registers: Registers) => worth(expression, registers);
@@ -54,7 +78,8 @@ function variationsOf(write: RegisterWrite): readonly LineSlip[] {
       variation: (each, registers) =>
         onKnown(right(registers), (value) => combined(other, registers.get(each.register), value)),
       words: `with ${other} in place of ${operator}`,
-      size: 1.6,
+      // Who writes `R = R …` does not think of `|=`.
+      size: reads(expression, write.register) ? 1.9 : 1.4,
     });
   slips.push(...orderSlips(write, expression), ...maskSlips(write, expression));
   return slips;
@@ -77,12 +102,12 @@ function orderSlips(write: RegisterWrite, expression: WrittenExpression): readon
     {
       variation: (_, registers) => fromLeft(series(registers), signs),
       words: "read from left to right, where C works out & before |",
-      size: 1.4,
+      size: 1.3,
     },
     {
       variation: (_, registers) => byRank(series(registers), signs),
       words: "without its parentheses: C works out & before |",
-      size: 1.4,
+      size: 1.3,
     },
   ];
 }
@@ -148,11 +173,11 @@ function maskSlips(write: RegisterWrite, expression: WrittenExpression): readonl
     );
   const slips: LineSlip[] = [];
   if (shape.sets.length > 0)
-    slips.push({ variation: (_, registers) => kept(registers, () => 0xffff), words: "without its mask", size: 1.5 });
+    slips.push({ variation: (_, registers) => kept(registers, () => 0xffff), words: "without its mask", size: 1.4 });
   slips.push({
     variation: (_, registers) => kept(registers, (value) => ~value),
     words: "with ~ forgotten in its mask",
-    size: 1.8,
+    size: 1.7,
   });
   return slips;
 }

@@ -6,12 +6,12 @@ import { maskedMembers } from "../waveforms/register-members.js";
 import type { Replacement } from "./replaced-registers.js";
 import type { Slip, SlipGround } from "./slip.js";
 
-/** Every slip in mode, prescaler or both, and in the output's connection. None where the state itself is not known. */
+/** Every slip in mode, prescaler or both. None where the state itself is not known. */
 export function controlSlips(ground: SlipGround): readonly Slip[] {
   const { timer, snapshot } = ground;
   const states = controlStates(timer, snapshot);
   const [state] = states ?? [];
-  if (state === undefined || states?.length !== 1) return connectionSlips(ground);
+  if (state === undefined || states?.length !== 1) return [];
   const clocks = clockSlips(ground, state.clock);
   const modes = modeSlips(timer, state.mode);
   const both = clocks.flatMap((clock) =>
@@ -21,7 +21,7 @@ export function controlSlips(ground: SlipGround): readonly Slip[] {
       size: mode.size + clock.size + 0.5,
     })),
   );
-  return [...clocks, ...modes, ...both, ...connectionSlips(ground)];
+  return [...clocks, ...modes, ...both];
 }
 
 function clockSlips({ timer, others }: SlipGround, present: ClockSource): readonly Slip[] {
@@ -71,7 +71,7 @@ function modeSlips(timer: TimerFact, present: ModeFact): readonly Slip[] {
 const CONNECTIONS: readonly string[] = ["disconnected", "toggled", "not inverted", "inverted"];
 
 /** Another value of the COM bits: inverted, toggled. Only where one connection is known. */
-function connectionSlips({ timer, snapshot, unit }: SlipGround): readonly Slip[] {
+export function connectionSlips({ timer, snapshot, unit }: SlipGround): readonly Slip[] {
   const fact = timer.channels.find((channel) => channel.unit === unit);
   const alternatives = snapshot.channels.find((channel) => channel.unit === unit)?.alternatives ?? [];
   const coms = [...new Set(alternatives.flatMap(({ com }) => maskedMembers(com, 3)))].filter((com) => com !== 0);

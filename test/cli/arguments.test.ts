@@ -61,7 +61,7 @@ describe("words of the command line", () => {
     expect(reason("report", "a.ino", "--board")).toMatch(/--board/);
     expect(reason("upload", "a.ino")).toMatch(/unknown command "upload"/);
     expect(reason("serve")).toMatch(/--stdio/);
-    expect(reason("explain")).toMatch(/not available yet/);
+    expect(reason("explain")).toMatch(/needs one pin/);
     for (const words of [
       ["report", "a.ino", "--colour"],
       ["report", "a.ino", "--board"],

@@ -81,7 +81,7 @@ describe("exit status", () => {
       [["report", join(folder, "gone.ino")], /gone\.ino: there is no such file or folder/],
       [["report", join(folder, "empty")], /empty: there is no sketch in this folder/],
       [["report", join(folder, "empty/notes.txt")], /this is no sketch file/],
-      [["explain", "--board", "uno"], /explain is not available yet/],
+      [["explain", "--board", "uno"], /explain needs one pin/],
       [["plan", "--board", "uno"], /plan needs a pin/],
       [["report", folder, "--format", "sarif"], /sarif format is not available yet/],
     ] as const) {
