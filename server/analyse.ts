@@ -1,6 +1,7 @@
 /** From a sketch's text to its analysis: the stages in a row. The one entry for the server, the command line and the tests. */
 import { corePinsOf } from "../shared-model/boards/boards.js";
 import type { Target } from "../shared-model/chip.js";
+import { type Specification, specifications } from "../shared-model/specifications.js";
 import type { Analysis } from "./analysis.js";
 import { conclude } from "./conclude/conclude.js";
 import { execute } from "./execute/execute.js";
@@ -13,6 +14,8 @@ import { lowerProgram } from "./program/program.js";
 export interface AnalyseInput {
   readonly sources: SketchSources;
   readonly target: Target;
+  /** Named specifications of the workspace's own, besides those of the house. */
+  readonly specifications?: readonly Specification[];
   readonly parser: Parser;
   readonly limits: Limits;
   readonly stop: Stop;
@@ -44,5 +47,5 @@ export function analyse(input: AnalyseInput): Analysis {
   );
   stop();
   const execution = execute(program, target, limits, stop);
-  return conclude(source, program, execution, target);
+  return conclude(source, program, execution, target, [...specifications, ...(input.specifications ?? [])]);
 }

@@ -6,6 +6,7 @@ import type { Chip, Target } from "../shared-model/chip.js";
 import type { RegisterValue } from "../shared-model/register-value.js";
 import type { Bounds, Regime, Waveform } from "../shared-model/signal.js";
 import type { Span } from "../shared-model/span.js";
+import type { Specification } from "../shared-model/specifications.js";
 import type { TimerSnapshot } from "../shared-model/timer-snapshot.js";
 import type { Comment } from "../shared-model/wants/comment.js";
 import type { Gap, SourceFile } from "./preprocess/source.js";
@@ -16,6 +17,8 @@ export interface Analysis {
   readonly files: readonly SourceFile[];
   /** True where the program runs on the Arduino core (setup/loop), false for an own main(). */
   readonly core: boolean;
+  /** Named specifications that a want may ask for: those of the house and the workspace's own. */
+  readonly specifications: readonly Specification[];
   /** Wants, readings, settings and unreadable comments of the sketch's own files, in order. */
   readonly comments: readonly PlacedComment[];
   /** Every other comment of active text (for claims beside writes). */

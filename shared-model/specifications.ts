@@ -29,6 +29,8 @@ export interface Specification {
   readonly source: string;
   /** What the sheet and the hover say beside it. */
   readonly caution?: string;
+  /** Somebody's own that cannot be read: why, to be told to whoever asks for it. */
+  readonly broken?: string;
 }
 
 const fullModulationHz = fullModulationFrom("low risk");

@@ -2,6 +2,7 @@
 
 import type { Target } from "../../shared-model/chip.js";
 import type { ReportedSketch } from "../../shared-model/report.js";
+import { specifications } from "../../shared-model/specifications.js";
 import { analyse } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { disk } from "../files/file-access.js";
@@ -97,6 +98,7 @@ function analysed(opening: OpenedSketch, parser: Parser, gaps: Gap[]): Analysis 
     return analyse({
       sources: opening.loaded.sources,
       target: opening.target,
+      specifications: opening.specifications,
       parser,
       limits: DEFAULT_LIMITS,
       stop: () => {
@@ -129,6 +131,7 @@ function nothingKnown({ loaded }: OpenedSketch, target: Target): Analysis {
     target,
     files: [...loaded.sources.tabs, ...loaded.sources.units],
     core: true,
+    specifications,
     comments: [],
     remarks: [],
     writes: [],

@@ -1,6 +1,7 @@
 /** Comments of the sketch: those addressed to the tool, read and resolved; all others as remarks beside statements. */
 import type { Target } from "../../shared-model/chip.js";
 import type { Span } from "../../shared-model/span.js";
+import type { Specification } from "../../shared-model/specifications.js";
 import { readComment } from "../../shared-model/wants/read-comment.js";
 import type { PlacedComment, Remark } from "../analysis.js";
 import type { Preprocessed, SourceComment } from "../preprocess/preprocessed.js";
@@ -11,11 +12,12 @@ export function concludeComments(
   source: Preprocessed,
   program: LoweredProgram,
   target: Target,
+  known: readonly Specification[],
 ): { comments: PlacedComment[]; remarks: Remark[] } {
   const comments: PlacedComment[] = [];
   const remarks: Remark[] = [];
   for (const comment of source.comments) {
-    const read = readComment(comment.text);
+    const read = readComment(comment.text, known);
     for (const each of read) {
       const within = functionAt(program, comment.at);
       const pin =

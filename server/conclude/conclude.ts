@@ -1,6 +1,7 @@
 /** Execution records → the analysis. The last stage before findings and features; it decides nothing anew. */
 import type { Target } from "../../shared-model/chip.js";
 import type { Span } from "../../shared-model/span.js";
+import type { Specification } from "../../shared-model/specifications.js";
 import { eventRates } from "../../shared-model/waveforms/event-rates.js";
 import type { Analysis, InterruptRate, KnownName } from "../analysis.js";
 import type { Execution } from "../execute/execute.js";
@@ -18,6 +19,7 @@ export function conclude(
   program: LoweredProgram,
   execution: Execution,
   target: Target,
+  specifications: readonly Specification[],
 ): Analysis {
   const layout = layoutOf(target.chip);
   const words = new Words(source);
@@ -46,7 +48,8 @@ export function conclude(
     target,
     files: source.files,
     core: program.core,
-    ...concludeComments(source, program, target),
+    specifications,
+    ...concludeComments(source, program, target, specifications),
     writes,
     calls,
     timers: concludeTimers(execution, layout, words, places),

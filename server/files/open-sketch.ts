@@ -1,7 +1,10 @@
 /** What both doors do before the engine runs: find the sketch's text and decide board and clock. */
 
+import { relative, resolve } from "node:path";
 import type { Target } from "../../shared-model/chip.js";
+import type { Specification } from "../../shared-model/specifications.js";
 import { resolveTarget, type TargetRequest, type TargetSource } from "../../shared-model/target.js";
+import { type OwnSpecifications, readOwnSpecifications } from "../../shared-model/wants/own-specifications.js";
 import type { CoreSources, Gap } from "../preprocess/source.js";
 import { coreSources } from "./core-sources.js";
 import type { FileAccess } from "./file-access.js";
@@ -10,18 +13,23 @@ import { projectBoard } from "./project-file.js";
 import type { SketchPlace } from "./sketch-place.js";
 import { type LoadedSketch, loadSketch, type SourceOptions } from "./sketch-sources.js";
 import { targetInComments } from "./target-comment.js";
+import { workspaceSettings } from "./workspace-settings.js";
 
 export interface OpenOptions extends SourceOptions {
   readonly commandLine?: TargetRequest["commandLine"];
   readonly settings?: TargetSource;
   /** Folder of an installed core (the one that holds `cores` and `variants`), to be executed in place of the built-in model. */
   readonly core?: string;
+  /** Named specifications out of the editor's settings, as these have them; absent: looked for in the folders above the sketch. */
+  readonly specifications?: unknown;
 }
 
 export interface OpenedSketch {
   readonly kind: "opened";
   readonly loaded: LoadedSketch;
   readonly target: Target;
+  /** Named specifications of the workspace's own. */
+  readonly specifications: readonly Specification[];
   /** Files not read; a project file that could not be used. */
   readonly gaps: readonly Gap[];
 }
@@ -58,11 +66,25 @@ export function openSketch(place: SketchPlace, options: OpenOptions, files: File
   });
   if ("problem" in answer) return { kind: "no target", loaded, reason: answer.problem };
   const { target } = answer;
-  if (options.core === undefined) return { kind: "opened", loaded, target, gaps };
+  const { specifications, problems } = ownSpecifications(place, options, files);
+  for (const reason of problems) gaps.push({ reason, span: null, affects: [] });
+  if (options.core === undefined) return { kind: "opened", loaded, target, specifications, gaps };
   const core = coreSources(options.core, target, loaded, files);
-  if (typeof core !== "string") return { kind: "opened", loaded: withCore(loaded, core), target, gaps };
+  if (typeof core !== "string") return { kind: "opened", loaded: withCore(loaded, core), target, specifications, gaps };
   gaps.push({ reason: `${options.core}: ${core}; the built-in model of the core is used`, span: null, affects: [] });
-  return { kind: "opened", loaded, target, gaps };
+  return { kind: "opened", loaded, target, specifications, gaps };
+}
+
+/** From the caller's settings, else from those that the editor would find. */
+function ownSpecifications(place: SketchPlace, options: OpenOptions, files: FileAccess): OwnSpecifications {
+  if ("specifications" in options) return readOwnSpecifications(options.specifications);
+  const found = workspaceSettings(resolve(place.folder), files);
+  if (found.kind === "none") return { specifications: [], problems: [] };
+  const path = relative(resolve(""), found.path);
+  if (found.kind === "unreadable")
+    return { specifications: [], problems: [`${path}: no specifications taken from there: ${found.reason}`] };
+  const own = readOwnSpecifications(found.specifications);
+  return { ...own, problems: own.problems.map((problem) => `${path}: ${problem}`) };
 }
 
 /** What a core's folder holds may be read, and its libraries are there to be included. */

@@ -1,7 +1,6 @@
 /** Completion items of the engine → those of the protocol. */
 import { type CompletionItem, CompletionItemKind, type Position } from "vscode-languageserver/node";
 import { boardIds } from "../../shared-model/boards/boards.js";
-import { specifications } from "../../shared-model/specifications.js";
 import type { Analysis } from "../analysis.js";
 import { fieldCompletions, type CompletionItem as Offered, wantCompletions } from "../features/completion.js";
 import type { DocumentPlaces } from "./to-lsp.js";
@@ -19,7 +18,9 @@ export function completionsAt(
   const { board, chip } = analysis.target;
   const words = {
     boards: boardIds,
-    specifications: specifications.map(({ id, name }) => ({ id, says: name })),
+    specifications: analysis.specifications
+      .filter(({ broken }) => broken === undefined)
+      .map(({ id, name }) => ({ id, says: name })),
   };
   const inComment = wantCompletions(text, offset, board, words).map((item) =>
     converted(item, CompletionItemKind.Keyword),

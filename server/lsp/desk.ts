@@ -214,6 +214,7 @@ export class Desk {
       libraries: foldersNamed(settings.libraries, workspace),
       core: foldersNamed(settings.core.trim() === "" ? [] : [settings.core.trim()], workspace)[0],
       workspace,
+      specifications: settings.specifications,
     };
     return { place, looked: this.#cache.look(place, options, this.#filesFor(path), stop) };
   }

@@ -11,6 +11,8 @@ export interface EditorSettings {
   readonly libraries: readonly string[];
   /** Folder of an installed core, executed in place of the built-in model; "" for the model. */
   readonly core: string;
+  /** Named specifications of the user's own, as sent: read by shared-model/wants/own-specifications.ts. */
+  readonly specifications: Readonly<Record<string, unknown>>;
   readonly hover: { readonly enable: boolean };
   readonly hints: {
     readonly enable: boolean;
@@ -26,6 +28,7 @@ export const DEFAULT_SETTINGS: EditorSettings = {
   clock: "",
   libraries: [],
   core: "",
+  specifications: {},
   hover: { enable: true },
   hints: { enable: true, frequency: true, duty: true, verdict: true },
   findings: { severity: {} },
@@ -33,7 +36,9 @@ export const DEFAULT_SETTINGS: EditorSettings = {
 
 /** Whatever a client sends, made whole: unknown keys are left out, wrong types replaced by the default. */
 export function settingsFrom(sent: unknown): EditorSettings {
-  return merged(DEFAULT_SETTINGS, sent);
+  const own = (sent as { specifications?: unknown } | null | undefined)?.specifications;
+  const isTable = typeof own === "object" && own !== null && !Array.isArray(own);
+  return { ...merged(DEFAULT_SETTINGS, sent), specifications: isTable ? { ...own } : {} };
 }
 
 function merged<T>(fallback: T, sent: unknown): T {

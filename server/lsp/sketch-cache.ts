@@ -68,6 +68,7 @@ export class SketchCache {
     const input = (ofQuestion: Stop): AnalyseInput => ({
       sources: opening.loaded.sources,
       target: opening.target,
+      specifications: opening.specifications,
       parser: this.#parser,
       limits: DEFAULT_LIMITS,
       stop: ofQuestion,

@@ -8,10 +8,10 @@ const ALWAYS = [
 ];
 
 /** Of each specification that a want of the sketch names, once each, in the order of the wants. */
-export function namedCautions({ comments }: Analysis): string[] {
+export function namedCautions({ comments, specifications }: Analysis): string[] {
   const ids = comments.flatMap(({ comment }) => (comment.kind === "want" ? (comment.specification ?? []) : []));
   return [...new Set(ids)].flatMap((id) => {
-    const caution = findSpecification(id)?.caution;
+    const caution = findSpecification(id, specifications)?.caution;
     return caution === undefined ? [] : [`${id}: ${caution}`];
   });
 }

@@ -122,6 +122,12 @@ function readItems(scanner: Scanner, text: string, end: number, known: readonly 
       if (word === null || specification === undefined) {
         return scanner.fail(word === null ? wantItems : unknownWord(word.text, known), start);
       }
+      if (specification.broken !== undefined) {
+        scanner.fail(
+          `a specification that can be read: ${specification.id} stands in the settings, but ${specification.broken}`,
+          start,
+        );
+      }
       once("specification", start);
       found.specification = specification.id;
       const filter = readFilter(scanner, specification, start);

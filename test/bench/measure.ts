@@ -9,6 +9,7 @@ import { DEFAULT_LIMITS } from "../../server/limits.js";
 import type { Parser } from "../../server/parse/parse.js";
 import { PREPROCESS_LIMITS, preprocess } from "../../server/preprocess/preprocess.js";
 import { lowerProgram } from "../../server/program/program.js";
+import { specifications } from "../../shared-model/specifications.js";
 import { resolveTarget } from "../../shared-model/target.js";
 
 /** Milliseconds. */
@@ -79,7 +80,7 @@ export function measure(text: string, parser: Parser, bare: (text: string) => vo
   const lower = watch();
   const execution = execute(program, target, DEFAULT_LIMITS, () => {});
   const executing = watch();
-  conclude(source, program, execution, target);
+  conclude(source, program, execution, target, specifications);
   const concluding = watch();
   return {
     treeSitter,

@@ -31,6 +31,9 @@ describe("the settings table", () => {
       hints: { ...DEFAULT_SETTINGS.hints, duty: false },
       libraries: ["x"],
     });
+    const specifications = { vent: "1 kHz", lamp: { wants: "2 kHz" }, odd: 3 };
+    expect(settingsFrom({ specifications }).specifications).toEqual(specifications);
+    expect(settingsFrom({ specifications: ["1 kHz"] }).specifications).toEqual({});
     expect(
       settingsFrom({ findings: { severity: { "bare-number": "off", "kept-bits": "loud" } } }).findings.severity,
     ).toEqual({ "bare-number": "off" });
