@@ -3,6 +3,7 @@ import * as vscode from "vscode";
 import * as demoSketches from "./demo-sketches.js";
 import * as findingPages from "./finding-pages.js";
 import { LanguageServer } from "./language-server.js";
+import * as planSignal from "./plan-signal.js";
 import * as signalSheet from "./signal-sheet.js";
 import { isSketchDocument, sketchInWorkspace } from "./sketch-in-sight.js";
 import * as targetStatus from "./target-status.js";
@@ -23,6 +24,7 @@ export function activate(context: vscode.ExtensionContext): void {
   );
   demoSketches.activate(context);
   findingPages.activate(context, own);
+  planSignal.activate(context, own);
   signalSheet.activate(context, own);
   targetStatus.activate(context, own);
 

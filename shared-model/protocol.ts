@@ -16,6 +16,14 @@ export const TARGET_EDIT_REQUEST = "pulsewright/targetEdit";
 export const FINDING_PAGE_REQUEST = "pulsewright/findingPage";
 /** The signal sheet of the sketch around a document, as text. `TargetParams` → string | null */
 export const SHEET_REQUEST = "pulsewright/sheet";
+/** The pins for which a signal can be planned. `TargetParams` → `readonly PinChoice[] | null` (null: no sketch). */
+export const PINS_REQUEST = "pulsewright/pins";
+/** Whether a want can be read, while it is typed. `PlansParams` → `UnreadWant | null` */
+export const READ_WANT_REQUEST = "pulsewright/readWant";
+/** Ways to meet a want that is not (yet) written in the sketch. `PlansParams` → `PlanChoices | null` */
+export const PLANS_REQUEST = "pulsewright/plans";
+/** The edit of one of them, proved by analysing the edited sketch. `PlanEditParams` → `PlannedEdit | null` */
+export const PLAN_EDIT_REQUEST = "pulsewright/planEdit";
 /** Server → client: the answers for these documents may have changed (`AnalysedParams`). */
 export const ANALYSED_NOTIFICATION = "pulsewright/analysed";
 
@@ -68,6 +76,57 @@ export interface FileEdit {
   };
   readonly newText: string;
 }
+
+export interface PinChoice {
+  /** `D3` */
+  readonly pin: string;
+  /** `OC2B, timer 2` */
+  readonly says: string;
+  /** What it puts out today: `490.196 Hz`. */
+  readonly today: string;
+}
+
+export interface PlansParams {
+  readonly uri: string;
+  /** As in a want: `D3`. */
+  readonly pin: string;
+  /** What follows the colon of a want: `1 kHz within 980..1020 Hz`. */
+  readonly want: string;
+}
+
+export interface PlanChoice {
+  /** Tells it from the others of the same want. */
+  readonly title: string;
+  /** What is met, how exactly, with how many steps. */
+  readonly says: string;
+  /** What it costs; empty where nothing. */
+  readonly costs: string;
+  readonly code: string;
+}
+
+/** Where reading stopped (columns of the want's text, from 0), and what would have been understood there. */
+export interface UnreadWant {
+  readonly column: number;
+  readonly expected: string;
+}
+
+export interface PlanChoices {
+  readonly unread: UnreadWant | null;
+  /** Best first. */
+  readonly plans: readonly PlanChoice[];
+  /** Why there is none; null where there is one. */
+  readonly why: string | null;
+  /** Pins that would do better. */
+  readonly moves: readonly string[];
+}
+
+export interface PlanEditParams extends PlansParams {
+  readonly title: string;
+  /** Whether the want is written into the sketch as well. */
+  readonly writesWant: boolean;
+}
+
+export type PlannedEdit = { readonly edits: readonly FileEdit[] } | { readonly refused: string };
 
 export interface AnalysedParams {
   readonly uris: readonly string[];
