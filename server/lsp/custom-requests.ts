@@ -4,12 +4,22 @@ import {
   type BoardChoice,
   FINDING_PAGE_REQUEST,
   type FileEdit,
+  PINS_REQUEST,
+  type PinChoice,
+  PLAN_EDIT_REQUEST,
+  PLANS_REQUEST,
+  type PlanChoices,
+  type PlanEditParams,
+  type PlannedEdit,
+  type PlansParams,
+  READ_WANT_REQUEST,
   SHEET_REQUEST,
   TARGET_EDIT_REQUEST,
   TARGET_REQUEST,
   type TargetAnswer,
   type TargetEditParams,
   type TargetParams,
+  type UnreadWant,
 } from "../../shared-model/protocol.js";
 import type { Guard } from "./guard.js";
 import { askAbout } from "./place-requests.js";
@@ -52,6 +62,35 @@ export function registerCustomRequests(session: Session, guard: Guard): void {
       "sheet",
       null,
       async () => (await askAbout(session, "sheet", uri, { path: pathOf(uri) })) ?? null,
+    ),
+  );
+  connection.onRequest(PINS_REQUEST, ({ uri }: TargetParams) =>
+    guard.run<readonly PinChoice[] | null>(
+      "pins",
+      null,
+      async () => (await askAbout(session, "pins", uri, { path: pathOf(uri) })) ?? null,
+    ),
+  );
+  connection.onRequest(READ_WANT_REQUEST, ({ uri, pin, want }: PlansParams) =>
+    guard.run<UnreadWant | null>(
+      "want while it is typed",
+      null,
+      async () => (await askAbout(session, "readWant", uri, { path: pathOf(uri), pin, want })) ?? null,
+    ),
+  );
+  connection.onRequest(PLANS_REQUEST, ({ uri, pin, want }: PlansParams, token) =>
+    guard.run<PlanChoices | null>(
+      "plans",
+      null,
+      async () => (await askAbout(session, "plans", uri, { path: pathOf(uri), pin, want }, token)) ?? null,
+    ),
+  );
+  connection.onRequest(PLAN_EDIT_REQUEST, ({ uri, pin, want, title, writesWant }: PlanEditParams) =>
+    guard.run<PlannedEdit | null>(
+      "planned edit",
+      null,
+      async () =>
+        (await askAbout(session, "planEdit", uri, { path: pathOf(uri), pin, want, title, writesWant })) ?? null,
     ),
   );
 }

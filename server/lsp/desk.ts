@@ -4,7 +4,7 @@ import { isAbsolute, join } from "node:path";
 import type { CompletionItem, Hover, InlayHint } from "vscode-languageserver/node";
 import { boards } from "../../shared-model/boards/boards.js";
 import { readClock } from "../../shared-model/clock-text.js";
-import type { BoardChoice, FileEdit, TargetAnswer } from "../../shared-model/protocol.js";
+import type { BoardChoice, FileEdit, PlannedEdit, TargetAnswer } from "../../shared-model/protocol.js";
 import type { TargetSource } from "../../shared-model/target.js";
 import { type Buffer, disk, type FileAccess, noDisk, withBuffers } from "../files/file-access.js";
 import { isTab, type SketchPlace, sketchOf } from "../files/sketch-place.js";
@@ -22,6 +22,7 @@ import { hoverAt } from "./hovers.js";
 import { type Judged, offeredActions, resolvedAction } from "./offered-actions.js";
 import type { BufferChange, Circumstances, Exchange, QuestionMessage, SketchDiagnostics } from "./questions.js";
 import type { EditorSettings } from "./settings.js";
+import { pinChoices, planChoices, plannedEdits, unreadPart } from "./signal-plans.js";
 import { type AnalysedSketch, type Looked, SketchCache } from "./sketch-cache.js";
 import { targetEdit } from "./target-edit.js";
 import { DocumentPlaces } from "./to-lsp.js";
@@ -77,6 +78,16 @@ export class Desk {
         return rule === undefined ? null : findingPage(rule);
       },
       sheet: ({ path }) => this.#sheet(path, circumstances, stop),
+      pins: ({ path }) => {
+        const sketch = this.#sketch(path, circumstances, stop);
+        return sketch === undefined ? null : pinChoices(sketch.analysis);
+      },
+      readWant: ({ pin, want }) => unreadPart(pin, want),
+      plans: ({ path, pin, want }) => {
+        const sketch = this.#sketch(path, circumstances, stop);
+        return sketch === undefined ? null : planChoices(sketch, pin, want, stop);
+      },
+      planEdit: (asks) => this.#planEdit(asks, circumstances, stop),
     };
     return (answers[kind] as (asks: QuestionMessage["asks"]) => unknown)(question.asks);
   }
@@ -185,6 +196,21 @@ export class Desk {
     const { analysis, opened, place } = judged.sketch;
     const reported = reportSketch({ path: place.path, analysis, findings: judged.findings, gaps: opened.gaps });
     return sheetText(reported, analysis, place.folder);
+  }
+
+  #planEdit(asks: Exchange["planEdit"]["asks"], circumstances: Circumstances, stop: Stop): PlannedEdit | null {
+    const sketch = this.#sketch(asks.path, circumstances, stop);
+    if (sketch === undefined) return null;
+    const planned = plannedEdits(sketch, asks, stop);
+    if ("refused" in planned) return planned;
+    const places = this.#places(sketch);
+    return {
+      edits: planned.edits.map(({ span, text }) => ({
+        uri: places.uri(span.path),
+        range: places.range(span),
+        newText: text,
+      })),
+    };
   }
 
   #sketch(path: string, circumstances: Circumstances, stop: Stop): AnalysedSketch | undefined {

@@ -43,6 +43,10 @@ const URGENCY: Readonly<Record<QuestionKind, number>> = {
   boards: 3,
   findingPage: 3,
   sheet: 3,
+  pins: 3,
+  readWant: 1,
+  plans: 3,
+  planEdit: 3,
   hints: 4,
   diagnostics: 5,
 };

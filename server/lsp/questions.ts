@@ -12,7 +12,15 @@ import type {
   Range,
   TextEdit,
 } from "vscode-languageserver/node";
-import type { BoardChoice, FileEdit, TargetAnswer } from "../../shared-model/protocol.js";
+import type {
+  BoardChoice,
+  FileEdit,
+  PinChoice,
+  PlanChoices,
+  PlannedEdit,
+  TargetAnswer,
+  UnreadWant,
+} from "../../shared-model/protocol.js";
 import type { EditorSettings } from "./settings.js";
 
 /** An open document whose text the engine does not have yet; `text` null: closed. */
@@ -34,6 +42,12 @@ interface AtPath {
   readonly path: string;
 }
 
+/** A want that is not in the sketch: pin as in a comment, and what follows the colon. */
+interface NewWant {
+  readonly pin: string;
+  readonly want: string;
+}
+
 /** Question → parameters and answer. */
 export interface Exchange {
   hover: { asks: AtPath & { readonly position: Position }; answer: Hover | null };
@@ -47,6 +61,13 @@ export interface Exchange {
   boards: { asks: AtPath; answer: readonly BoardChoice[] };
   findingPage: { asks: AtPath & { readonly id: string }; answer: string | null };
   sheet: { asks: AtPath; answer: string | null };
+  pins: { asks: AtPath; answer: readonly PinChoice[] | null };
+  readWant: { asks: AtPath & NewWant; answer: UnreadWant | null };
+  plans: { asks: AtPath & NewWant; answer: PlanChoices | null };
+  planEdit: {
+    asks: AtPath & NewWant & { readonly title: string; readonly writesWant: boolean };
+    answer: PlannedEdit | null;
+  };
 }
 
 export type QuestionKind = keyof Exchange;
