@@ -22,7 +22,9 @@ export function pinChoices(analysis: Analysis): PinChoice[] {
 }
 
 function today(signals: Analysis["pins"][number]["signals"]): string {
-  const running = signals.filter((signal) => signal.regime === "running");
+  const running = signals
+    .filter((signal) => signal.regime === "running")
+    .sort((left, right) => Number(right.kind === "pulse") - Number(left.kind === "pulse"));
   const told = running.map((signal) => {
     if (signal.kind === "pulse") return signal.frequencyHz === null ? "pulses" : showHzBounds(signal.frequencyHz);
     if (signal.kind === "level") return signal.level === null ? "a constant level" : `constant ${signal.level}`;
