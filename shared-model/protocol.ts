@@ -137,3 +137,6 @@ export interface ClientOptions {
   /** True where the client registers `EXPLAIN_FINDING_COMMAND`. */
   readonly explainsFindings?: boolean;
 }
+
+/** Applies the plan that a lens shows; its one argument is the plan's address. Run by the server. */
+export const APPLY_PLAN_COMMAND = "pulsewright.applyPlan";

@@ -1,6 +1,7 @@
 /** Quick fixes and fix-all: the protocol side. What is offered and what it edits is worked out in `offered-actions.ts`. */
 import {
   type CodeAction,
+  CodeActionTriggerKind,
   LSPErrorCodes,
   MessageType,
   ResponseError,
@@ -31,6 +32,7 @@ export function registerActions(session: Session, guard: Guard): void {
           eager: !abilities.resolvesActionEdits,
           diagnostics: params.context.diagnostics,
           explains: abilities.ownClient,
+          automatic: params.context.triggerKind === CodeActionTriggerKind.Automatic,
         },
         token,
       );
@@ -61,7 +63,7 @@ export function registerActions(session: Session, guard: Guard): void {
 }
 
 /** With versions where the client takes them, so that it refuses the edit where the text has moved on. */
-function workspaceEdit(session: Session, { byUri }: Extract<ResolvedAction, { kind: "edits" }>): WorkspaceEdit {
+export function workspaceEdit(session: Session, { byUri }: Extract<ResolvedAction, { kind: "edits" }>): WorkspaceEdit {
   const files = Object.entries(byUri).map(([uri, edits]) => ({ uri, edits: [...edits] }));
   if (!session.abilities.versionedEdits)
     return { changes: Object.fromEntries(files.map(({ uri, edits }) => [uri, edits])) };
@@ -73,6 +75,6 @@ function workspaceEdit(session: Session, { byUri }: Extract<ResolvedAction, { ki
   };
 }
 
-function isActionData(data: unknown): data is ActionData {
+export function isActionData(data: unknown): data is ActionData {
   return typeof data === "object" && data !== null && "scope" in data && "path" in data;
 }

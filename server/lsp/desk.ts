@@ -20,6 +20,7 @@ import { completionsAt } from "./completions.js";
 import { hintsIn } from "./hints.js";
 import { hoverAt } from "./hovers.js";
 import { type Judged, offeredActions, resolvedAction } from "./offered-actions.js";
+import { lensTitle, wantLenses } from "./offered-plans.js";
 import type { BufferChange, Circumstances, Exchange, QuestionMessage, SketchDiagnostics } from "./questions.js";
 import type { EditorSettings } from "./settings.js";
 import { pinChoices, planChoices, plannedEdits, unreadPart } from "./signal-plans.js";
@@ -62,6 +63,14 @@ export class Desk {
       actions: (asks) => {
         const judged = this.#judged(asks.path, circumstances, stop);
         return judged === undefined ? [] : offeredActions(judged, asks.path, this.#versionOf(asks.path), asks, stop);
+      },
+      lenses: ({ path, version }) => {
+        const judged = this.#judged(path, circumstances, stop);
+        return judged === undefined ? [] : wantLenses(judged, path, version);
+      },
+      lensTitle: (asks) => {
+        const judged = this.#judged(asks.path, circumstances, stop);
+        return judged === undefined ? { title: "", command: "", arguments: [] } : lensTitle(judged, asks, stop);
       },
       resolve: ({ path, wanted }) => {
         const judged = this.#judged(path, circumstances, stop);

@@ -10,6 +10,7 @@ import type { TextEdit } from "../edits/text-edit.js";
 import type { Finding, Fix } from "../findings/finding.js";
 import { proveFix } from "../findings/prove.js";
 import type { Stop } from "../limits.js";
+import { planActions, resolvedPlan } from "./offered-plans.js";
 import type { ActionData, ActionRequest, ResolvedAction } from "./questions.js";
 import type { AnalysedSketch } from "./sketch-cache.js";
 import type { DocumentPlaces } from "./to-lsp.js";
@@ -37,7 +38,9 @@ export function offeredActions(
     const touched = here.filter((finding) => touches(judged.places.range(finding.span), request.range));
     const groups = touched.map((finding) => actionsFor(judged, finding, here, version, request.explains));
     // All fixes of all findings before anything that only silences or explains.
-    for (const rank of [0, 1, 2, 3] as const) for (const group of groups) actions.push(...group[rank]);
+    for (const group of groups) actions.push(...group[0]);
+    actions.push(...planActions(judged, path, version, request, stop));
+    for (const rank of [1, 2, 3] as const) for (const group of groups) actions.push(...group[rank]);
   }
   if (
     request.only?.some((kind) => FIX_ALL_KIND === kind || FIX_ALL_KIND.startsWith(`${kind}.`)) &&
@@ -126,6 +129,7 @@ function allowance(judged: Judged, finding: Finding): TextEdit {
 
 /** Edits of the action that was chosen, proved by analysing the edited sketch. */
 export function resolvedAction(judged: Judged, wanted: ActionData, stop: Stop): ResolvedAction {
+  if (wanted.scope === "plan") return resolvedPlan(judged, wanted, stop);
   const inFile = judged.findings.filter((finding) => finding.span.path === wanted.path);
   if (wanted.scope === "one") {
     const finding = inFile.find(

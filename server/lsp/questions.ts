@@ -4,6 +4,7 @@
  */
 import type {
   CodeAction,
+  CodeLens,
   CompletionItem,
   Diagnostic,
   Hover,
@@ -54,6 +55,8 @@ export interface Exchange {
   hints: { asks: AtPath & { readonly range: Range }; answer: readonly InlayHint[] };
   diagnostics: { asks: AtPath; answer: SketchDiagnostics };
   actions: { asks: AtPath & ActionRequest; answer: readonly CodeAction[] };
+  lenses: { asks: AtPath & { readonly version: number }; answer: readonly CodeLens[] };
+  lensTitle: LensTitle;
   resolve: { asks: AtPath & { readonly wanted: ActionData }; answer: ResolvedAction };
   completion: { asks: AtPath & { readonly position: Position }; answer: readonly CompletionItem[] };
   target: { asks: AtPath; answer: TargetAnswer | null };
@@ -88,6 +91,14 @@ export interface ActionRequest {
   readonly diagnostics: readonly Diagnostic[];
   /** True where the client has the command that shows a finding's page. */
   readonly explains: boolean;
+  /** True where nobody asked: the caret has only come here. */
+  readonly automatic: boolean;
+}
+
+/** The lens of a want's best plan: found by where the want begins and which of its pins is meant. */
+export interface LensTitle {
+  readonly asks: AtPath & { readonly version: number; readonly start: number; readonly pin: string };
+  readonly answer: { readonly title: string; readonly command: string; readonly arguments: readonly ActionData[] };
 }
 
 /** Enough to find the same fix again when its edit is asked for. */
@@ -95,9 +106,10 @@ export interface ActionData {
   readonly path: string;
   /** Version of the document for which the action was offered. */
   readonly version: number;
-  readonly scope: "one" | "rule" | "all safe";
+  readonly scope: "one" | "rule" | "all safe" | "plan";
+  /** The finding's id; of a plan the file in which the want stands. */
   readonly id: string;
-  /** Which finding: where it starts and ends in its file. */
+  /** Which finding, or which want: where it starts and ends in its file. */
   readonly start: number;
   readonly end: number;
   readonly title: string;

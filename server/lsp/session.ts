@@ -11,7 +11,7 @@ import {
   TextDocuments,
 } from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
-import { ANALYSED_NOTIFICATION } from "../../shared-model/protocol.js";
+import { ANALYSED_NOTIFICATION, APPLY_PLAN_COMMAND } from "../../shared-model/protocol.js";
 import { TRIGGER_CHARACTERS } from "../features/completion.js";
 import { DOOR_LIMITS } from "../limits.js";
 import { registerActions } from "./code-actions.js";
@@ -19,6 +19,7 @@ import { registerCustomRequests } from "./custom-requests.js";
 import { DiagnosticsSender } from "./diagnostics.js";
 import { Engine } from "./engine.js";
 import { Guard } from "./guard.js";
+import { registerLenses } from "./lenses.js";
 import { registerPlaceRequests } from "./place-requests.js";
 import { showProgressWhileBusy } from "./progress.js";
 import { type ClientAbilities, clientAbilities, Session } from "./session-state.js";
@@ -66,6 +67,8 @@ function capabilities(abilities: ClientAbilities): InitializeResult["capabilitie
       codeActionKinds: [CodeActionKind.QuickFix, `${CodeActionKind.SourceFixAll}.pulsewright`],
       resolveProvider: true,
     },
+    codeLensProvider: { resolveProvider: true },
+    executeCommandProvider: { commands: [APPLY_PLAN_COMMAND] },
     // In comments editors ask on these characters alone; `=` and `|` are where field names follow.
     completionProvider: { triggerCharacters: [...TRIGGER_CHARACTERS, "=", "|"], resolveProvider: false },
     ...(abilities.pullsDiagnostics
@@ -105,6 +108,7 @@ function wire(session: Session): void {
   diagnostics.register(guard);
   registerPlaceRequests(session, guard);
   registerActions(session, guard);
+  registerLenses(session, guard);
   registerCustomRequests(session, guard);
 }
 

@@ -20,6 +20,7 @@ export interface EditorSettings {
     readonly duty: boolean;
     readonly verdict: boolean;
   };
+  readonly lens: { readonly enable: boolean };
   readonly findings: { readonly severity: Readonly<Record<string, WantedSeverity>> };
 }
 
@@ -31,6 +32,7 @@ export const DEFAULT_SETTINGS: EditorSettings = {
   specifications: {},
   hover: { enable: true },
   hints: { enable: true, frequency: true, duty: true, verdict: true },
+  lens: { enable: false },
   findings: { severity: {} },
 };
 
