@@ -5,7 +5,9 @@ import type { CompletionItem, Hover, InlayHint } from "vscode-languageserver/nod
 import { boards } from "../../shared-model/boards/boards.js";
 import { readClock } from "../../shared-model/clock-text.js";
 import type { BoardChoice, FileEdit, PlannedEdit, TargetAnswer } from "../../shared-model/protocol.js";
+import { specifications } from "../../shared-model/specifications.js";
 import type { TargetSource } from "../../shared-model/target.js";
+import { readOwnSpecifications } from "../../shared-model/wants/own-specifications.js";
 import { type Buffer, disk, type FileAccess, noDisk, withBuffers } from "../files/file-access.js";
 import { isTab, type SketchPlace, sketchOf } from "../files/sketch-place.js";
 import { allFindings } from "../findings/all.js";
@@ -91,7 +93,10 @@ export class Desk {
         const sketch = this.#sketch(path, circumstances, stop);
         return sketch === undefined ? null : pinChoices(sketch.analysis);
       },
-      readWant: ({ pin, want }) => unreadPart(pin, want),
+      readWant: ({ pin, want }) => {
+        const own = readOwnSpecifications(circumstances.settings.specifications);
+        return unreadPart(pin, want, [...specifications, ...own.specifications]);
+      },
       plans: ({ path, pin, want }) => {
         const sketch = this.#sketch(path, circumstances, stop);
         return sketch === undefined ? null : planChoices(sketch, pin, want, stop);

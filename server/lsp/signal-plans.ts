@@ -1,5 +1,6 @@
 /** "Plan a Signal" as the client asks for it: pins, plans for a want that is not written yet, and the edit of one of them. */
 import type { PinChoice, PlanChoices, UnreadWant } from "../../shared-model/protocol.js";
+import type { Specification } from "../../shared-model/specifications.js";
 import { readComment } from "../../shared-model/wants/read-comment.js";
 import type { Analysis } from "../analysis.js";
 import type { TextEdit } from "../edits/text-edit.js";
@@ -34,9 +35,9 @@ function today(signals: Analysis["pins"][number]["signals"]): string {
 }
 
 /** Where the text of a want stops being understood, while it is typed; null where it can be read. */
-export function unreadPart(pin: string, want: string): UnreadWant | null {
+export function unreadPart(pin: string, want: string, known: readonly Specification[]): UnreadWant | null {
   const opening = wantOpening(pin);
-  const read = readComment(`${opening}${want.replace(/\s+/g, " ")}`)[0];
+  const read = readComment(`${opening}${want.replace(/\s+/g, " ")}`, known)[0];
   if (read?.kind === "want") return null;
   return {
     column: Math.max(0, (read?.kind === "unread" ? read.column : 0) - opening.length),
