@@ -25,9 +25,17 @@ void loop() { analogWrite(3, 60); }
 `,
   whenFine: "Correct the want where the specification allows more than it says.",
   check(analysis, report) {
-    for (const { want, pin, span, signals } of wantVerdicts(analysis)) {
+    for (const { want, placed, pin, span, signals } of wantVerdicts(analysis)) {
       if (want.frequency === undefined) continue;
       const asked = showBoundsHz(want.frequency);
+      if (pin === null && placed.pin !== null && analysis.complete) {
+        report({
+          message: `${want.pin} gives no pulse: nothing in the sketch drives it; ${asked} is wanted.`,
+          span,
+          related: [],
+        });
+        continue;
+      }
       const pulses = signals.filter((signal) => signal.kind === "pulse" && signal.frequencyHz !== null);
       if (pin === null || pulses.length === 0) {
         const level = signals.find((signal) => signal.kind === "level" || signal.kind === "not driven");

@@ -73,8 +73,9 @@ export function showMode(mode: { readonly family: string }, top: string): string
   return mode.family === "reserved" ? name : `${name} with TOP ${top}`;
 }
 
-/** `980..1020 Hz` from plain numbers, both in the unit of the larger. */
+/** `980..1020 Hz` from plain numbers, both in the unit of the larger; `1 kHz or more` where there is no upper end. */
 export function showBoundsHz(bounds: Bounds<number>): string {
+  if (bounds.max === Number.POSITIVE_INFINITY) return `${showHz(bounds.min)} or more`;
   const high = showHz(bounds.max);
   const unit = high.slice(high.lastIndexOf(" "));
   const factor = unit === " MHz" ? 1e6 : unit === " kHz" ? 1e3 : 1;
