@@ -14,7 +14,7 @@ export const BOARDS_REQUEST = "pulsewright/boards";
 export const TARGET_EDIT_REQUEST = "pulsewright/targetEdit";
 /** One finding's page. `{ id }` → Markdown, or null for an unknown id. */
 export const FINDING_PAGE_REQUEST = "pulsewright/findingPage";
-/** The signal sheet of the sketch around a document, as text. `TargetParams` → string | null */
+/** The signal sheet of the sketch around a document. `SheetParams` → string | null */
 export const SHEET_REQUEST = "pulsewright/sheet";
 /** The pins for which a signal can be planned. `TargetParams` → `readonly PinChoice[] | null` (null: no sketch). */
 export const PINS_REQUEST = "pulsewright/pins";
@@ -75,6 +75,11 @@ export interface FileEdit {
     readonly end: { readonly line: number; readonly character: number };
   };
   readonly newText: string;
+}
+
+export interface SheetParams extends TargetParams {
+  /** Default: text. */
+  readonly format?: "text" | "markdown";
 }
 
 export interface PinChoice {

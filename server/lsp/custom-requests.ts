@@ -14,6 +14,7 @@ import {
   type PlansParams,
   READ_WANT_REQUEST,
   SHEET_REQUEST,
+  type SheetParams,
   TARGET_EDIT_REQUEST,
   TARGET_REQUEST,
   type TargetAnswer,
@@ -57,11 +58,11 @@ export function registerCustomRequests(session: Session, guard: Guard): void {
       async () => (await askAbout(session, "findingPage", "", { path: "", id })) ?? null,
     ),
   );
-  connection.onRequest(SHEET_REQUEST, ({ uri }: TargetParams) =>
+  connection.onRequest(SHEET_REQUEST, ({ uri, format }: SheetParams) =>
     guard.run<string | null>(
       "sheet",
       null,
-      async () => (await askAbout(session, "sheet", uri, { path: pathOf(uri) })) ?? null,
+      async () => (await askAbout(session, "sheet", uri, { path: pathOf(uri), format: format ?? "text" })) ?? null,
     ),
   );
   connection.onRequest(PINS_REQUEST, ({ uri }: TargetParams) =>

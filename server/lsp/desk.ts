@@ -16,6 +16,7 @@ import { findingsOf } from "../findings/findings.js";
 import { findingPage } from "../findings/page.js";
 import { DEFAULT_LIMITS, type DoorLimits, type Stop } from "../limits.js";
 import type { Parser } from "../parse/parse.js";
+import { sheetsMarkdown } from "../report/markdown.js";
 import { reportSketch } from "../report/report.js";
 import { sheetText } from "../report/text.js";
 import { completionsAt } from "./completions.js";
@@ -88,7 +89,7 @@ export class Desk {
         const rule = allFindings.find((candidate) => candidate.id === id);
         return rule === undefined ? null : findingPage(rule);
       },
-      sheet: ({ path }) => this.#sheet(path, circumstances, stop),
+      sheet: ({ path, format }) => this.#sheet(path, format, circumstances, stop),
       pins: ({ path }) => {
         const sketch = this.#sketch(path, circumstances, stop);
         return sketch === undefined ? null : pinChoices(sketch.analysis);
@@ -202,14 +203,16 @@ export class Desk {
     return { uri: this.#uriOf(main), range: places.range(edit.span), newText: edit.text };
   }
 
-  #sheet(path: string, circumstances: Circumstances, stop: Stop): string | null {
+  #sheet(path: string, format: "text" | "markdown", circumstances: Circumstances, stop: Stop): string | null {
     const at = this.#at(path, circumstances, stop);
     if (at === undefined) return null;
     if (at.looked.kind === "trouble") return `${at.looked.reason}\n`;
     const judged = this.#judge(at.looked.sketch, circumstances.settings);
     const { analysis, opened, place } = judged.sketch;
     const reported = reportSketch({ path: place.path, analysis, findings: judged.findings, gaps: opened.gaps });
-    return sheetText(reported, analysis, place.folder);
+    return format === "markdown"
+      ? sheetsMarkdown([{ reported, analysis }], process.env["PULSEWRIGHT_VERSION"] ?? "0")
+      : sheetText(reported, analysis, place.folder);
   }
 
   #planEdit(asks: Exchange["planEdit"]["asks"], circumstances: Circumstances, stop: Stop): PlannedEdit | null {

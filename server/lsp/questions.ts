@@ -63,7 +63,7 @@ export interface Exchange {
   targetEdit: { asks: AtPath & { readonly boardId?: string; readonly clockHz?: number }; answer: FileEdit | null };
   boards: { asks: AtPath; answer: readonly BoardChoice[] };
   findingPage: { asks: AtPath & { readonly id: string }; answer: string | null };
-  sheet: { asks: AtPath; answer: string | null };
+  sheet: { asks: AtPath & { readonly format: "text" | "markdown" }; answer: string | null };
   pins: { asks: AtPath; answer: readonly PinChoice[] | null };
   readWant: { asks: AtPath & NewWant; answer: UnreadWant | null };
   plans: { asks: AtPath & NewWant; answer: PlanChoices | null };

@@ -383,4 +383,10 @@ describe("requests of ours", () => {
     const { uri } = await openLamp();
     expect(await editor.connection.sendRequest("pulsewright/sheet", { uri })).toMatch(/30\.6373 Hz/);
   });
+  it("the sheet for printing is the command line's Markdown", async () => {
+    const { uri } = await openLamp();
+    const sheet = await editor.connection.sendRequest<string>("pulsewright/sheet", { uri, format: "markdown" });
+    expect(sheet).toMatch(/^# Signal sheet: lamp\.ino\n/);
+    expect(sheet).toMatch(/\*\*NOT MET\*\*/);
+  });
 });
