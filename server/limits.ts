@@ -72,6 +72,8 @@ export interface DoorLimits {
   readonly editorMilliseconds: number;
   /** Longest analysis on the command line: beyond it the sketch is reported with a gap. */
   readonly commandLineMilliseconds: number;
+  /** Fixes of one sketch that the command line proves for a SARIF log, one analysis each: beyond it they are left out, with a note. */
+  readonly fixesProved: number;
   /** Beyond `editorMilliseconds`, how long the engine's thread may stay deaf before it is ended. */
   readonly deafMilliseconds: number;
   /** A new finding is shown this long after the last keystroke; one that is gone goes at once. */
@@ -88,6 +90,7 @@ export const DOOR_LIMITS: DoorLimits = {
   analysesKept: 8,
   editorMilliseconds: 10_000,
   commandLineMilliseconds: 60_000,
+  fixesProved: 60,
   deafMilliseconds: 3_000,
   quietMilliseconds: 300,
   brokenQuietMilliseconds: 1_500,

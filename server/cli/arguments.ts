@@ -17,6 +17,8 @@ export interface ReportRequest {
   /** Folder of an installed core, executed in place of the built-in model. */
   readonly core: string | undefined;
   readonly failOn: Severity;
+  /** Findings that a comment allows are listed too, as suppressed (SARIF). */
+  readonly allowed: boolean;
 }
 
 export type Request =
@@ -68,6 +70,7 @@ function readReport(words: readonly string[]): Request {
   const failOn = values["fail-on"] ?? "error";
   if (!isOneOf(failOn, SEVERITIES))
     return wrong(`unknown severity "${failOn}": --fail-on takes ${SEVERITIES.join(", ")}`);
+  if (values.allowed === true && format !== "sarif") return wrong("--allowed goes with --format sarif");
   const clockHz = values.clock === undefined ? undefined : readClock(values.clock);
   if (clockHz === null) return wrong(`"${values.clock}" is no clock: give it in Hz, as in 16000000, 8e6 or 8MHz`);
   return {
@@ -80,6 +83,7 @@ function readReport(words: readonly string[]): Request {
       libraries: values.libraries ?? [],
       core: values.core,
       failOn,
+      allowed: values.allowed ?? false,
     },
   };
 }
@@ -96,6 +100,7 @@ function parseReport(words: readonly string[]) {
       libraries: { type: "string", multiple: true },
       core: { type: "string" },
       "fail-on": { type: "string" },
+      allowed: { type: "boolean" },
     },
   });
 }

@@ -31,9 +31,10 @@ export async function explainReading(
 
 function inSketch(words: ExplainWords, path: string, parser: Parser): Explained | Problem {
   const { board, clockHz, libraries, core } = words;
-  const request = { paths: [path], board, clockHz, libraries, core, format: "text", failOn: "error" } as const;
+  const request = { paths: [path], board, clockHz, libraries, core } as const;
   const { sheets, complaints } = reportOn(request, parser);
-  if (complaints[0] !== undefined) return { problem: complaints[0] };
+  const [complaint] = complaints;
+  if (complaint !== undefined) return { problem: `${complaint.path}: ${complaint.reason}` };
   const [sheet] = sheets;
   if (sheet === undefined || sheets.length > 1)
     return { problem: `${path}: there are ${sheets.length} sketches here, and a reading is of one` };

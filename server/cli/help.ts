@@ -12,10 +12,11 @@ PATH is a sketch file (.ino, .pde, .cpp, .c) or a folder (all sketches under it)
 
   --board ID          uno, nano, mega ..., id:cpu=option, or a bare chip (atmega328p)
   --clock HZ          oscillator and F_CPU: 16000000, 8e6 or 8MHz
-  --format FORMAT     text (default), json or markdown (for the build log)
+  --format FORMAT     text (default), json, markdown (for the build log) or sarif
   --libraries DIR     a folder of libraries; may be given several times
   --core DIR          an installed core (cores/, variants/): its sources are executed too
   --fail-on SEVERITY  note, warning or error (default): what makes the exit status 1
+  --allowed           with sarif: findings that a comment allows too, as suppressed
 
 WANT is what would stand behind "wants D9:" in a sketch: "25 kHz within 21..28 kHz, 100 steps",
 "1 kHz +-2 %, reach 10..96 %", "fan-4wire". Also for plan:

@@ -2,13 +2,11 @@
 import type { Severity } from "../../shared-model/report.js";
 import { gravity } from "../findings/findings.js";
 import { createParser, type Parser } from "../parse/parse.js";
-import { sheetsMarkdown } from "../report/markdown.js";
-import { report } from "../report/report.js";
-import { sheetText } from "../report/text.js";
-import { type Format, type ReportRequest, readArguments } from "./arguments.js";
+import { type ReportRequest, readArguments } from "./arguments.js";
 import { explainReading } from "./explain-reading.js";
 import { USAGE } from "./help.js";
 import { planPins } from "./plan-pins.js";
+import { printed } from "./printed-report.js";
 import { reportOn, type SketchSheet } from "./report-sketches.js";
 
 export interface Surroundings {
@@ -49,34 +47,13 @@ export async function main(words: readonly string[], surroundings: Surroundings)
 const VERSION = process.env["PULSEWRIGHT_VERSION"] ?? "0";
 
 async function runReport(request: ReportRequest, surroundings: Surroundings): Promise<Status> {
-  if (request.format === "sarif") {
-    surroundings.complain("pulsewright: the sarif format is not available yet");
-    return 2;
-  }
   const parser: Parser = await createParser("auto", { directories: [surroundings.beside] });
   const { sheets, complaints } = reportOn(request, parser);
-  for (const complaint of complaints) surroundings.complain(`pulsewright: ${complaint}`);
-  surroundings.out(printed(sheets, request.format));
-  if (complaints.length > 0) return 2;
-  return sheets.some((sheet) => reaches(sheet, request.failOn)) ? 1 : 0;
-}
-
-function printed(sheets: readonly SketchSheet[], format: Format): string {
-  switch (format) {
-    case "text":
-      return sheets.map(({ reported, analysis }) => sheetText(reported, analysis)).join("\n");
-    case "json": {
-      const whole = report(
-        sheets.map((sheet) => sheet.reported),
-        VERSION,
-      );
-      return `${JSON.stringify(whole, null, 2)}\n`;
-    }
-    case "markdown":
-      return sheetsMarkdown(sheets, VERSION);
-    case "sarif":
-      throw new RangeError("not here yet");
-  }
+  for (const { path, reason } of complaints) surroundings.complain(`pulsewright: ${path}: ${reason}`);
+  const failed = sheets.some((sheet) => reaches(sheet, request.failOn));
+  const status = complaints.length > 0 ? 2 : failed ? 1 : 0;
+  surroundings.out(printed({ sheets, complaints }, request, status, VERSION));
+  return status;
 }
 
 function reaches(sheet: SketchSheet, failOn: Severity): boolean {

@@ -3,11 +3,12 @@
 import type { Target } from "../../shared-model/chip.js";
 import type { ReportedSketch } from "../../shared-model/report.js";
 import { specifications } from "../../shared-model/specifications.js";
-import { analyse } from "../analyse.js";
+import { type AnalyseInput, analyse } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { disk } from "../files/file-access.js";
 import { type OpenedSketch, openSketch } from "../files/open-sketch.js";
 import { isSketchFile, type SketchPlace, sketchesUnder, sketchFrom } from "../files/sketch-place.js";
+import type { Finding } from "../findings/finding.js";
 import { findingsOf } from "../findings/findings.js";
 import { DEFAULT_LIMITS, DOOR_LIMITS, Stopped } from "../limits.js";
 import type { Parser } from "../parse/parse.js";
@@ -18,31 +19,50 @@ import type { ReportRequest } from "./arguments.js";
 export interface SketchSheet {
   readonly reported: ReportedSketch;
   readonly analysis: Analysis;
+  readonly findings: readonly Finding[];
+  /** Findings that a comment of the sketch allows. */
+  readonly allowed: readonly Finding[];
+  /** Files of the sketch that could not be read. */
+  readonly unread: readonly Gap[];
+  /** The analysis was given up, a check failed. */
+  readonly failures: readonly Gap[];
+  /** What the analysis was made from; null where it was given up. */
+  readonly input: AnalyseInput | null;
+}
+
+/** A path of the command line, or one of its folders, that could not be read. */
+export interface Complaint {
+  readonly path: string;
+  readonly reason: string;
 }
 
 export interface Sheets {
   readonly sheets: readonly SketchSheet[];
-  /** One line for each path or sketch that could not be read. */
-  readonly complaints: readonly string[];
+  /** One for each path or sketch that could not be read. */
+  readonly complaints: readonly Complaint[];
 }
 
-export function reportOn(request: ReportRequest, parser: Parser): Sheets {
-  const complaints: string[] = [];
+/** The words of the command line that decide what is analysed, and as what. */
+export type SketchRequest = Pick<ReportRequest, "paths" | "board" | "clockHz" | "libraries" | "core">;
+
+export function reportOn(request: SketchRequest, parser: Parser): Sheets {
+  const complaints: Complaint[] = [];
   for (const folder of request.libraries) {
-    if (disk.kindOf(folder) !== "folder") complaints.push(`${folder}: there is no such folder of libraries`);
+    if (disk.kindOf(folder) !== "folder")
+      complaints.push({ path: folder, reason: "there is no such folder of libraries" });
   }
   if (request.core !== undefined && disk.kindOf(request.core) !== "folder")
-    complaints.push(`${request.core}: there is no such folder of a core`);
+    complaints.push({ path: request.core, reason: "there is no such folder of a core" });
   const places = request.paths.flatMap((path) => {
     const found = placesAt(path);
     if (typeof found !== "string") return found;
-    complaints.push(`${path}: ${found}`);
+    complaints.push({ path, reason: found });
     return [];
   });
   const sheets: SketchSheet[] = [];
   for (const place of withoutRepeats(places)) {
     const sheet = sheetOf(place, request, parser);
-    if (typeof sheet === "string") complaints.push(`${place.path}: ${sheet}`);
+    if (typeof sheet === "string") complaints.push({ path: place.path, reason: sheet });
     else sheets.push(sheet);
   }
   return { sheets, complaints };
@@ -69,7 +89,7 @@ function withoutRepeats(places: readonly SketchPlace[]): SketchPlace[] {
   return [...byFiles.values()];
 }
 
-function sheetOf(place: SketchPlace, request: ReportRequest, parser: Parser): SketchSheet | string {
+function sheetOf(place: SketchPlace, request: SketchRequest, parser: Parser): SketchSheet | string {
   const opening = openSketch(
     place,
     {
@@ -82,29 +102,45 @@ function sheetOf(place: SketchPlace, request: ReportRequest, parser: Parser): Sk
   );
   if (opening.kind !== "opened") return opening.reason;
   const gaps: Gap[] = [...opening.gaps];
-  const analysis = analysed(opening, parser, gaps);
+  const input = inputOf(opening, parser);
+  const known = analysed(input, gaps);
+  const analysis = known ?? nothingKnown(opening, opening.target);
+  const allowed: Finding[] = [];
   const findings = findingsOf(analysis, {
     perFile: DEFAULT_LIMITS.findingsPerFile,
+    onAllowed: (finding) => allowed.push(finding),
     onFailure: (id, error) => gaps.push(failure(`the check ${id}`, error)),
   });
   const reported = reportSketch({ path: place.path, analysis, findings, gaps });
-  return { reported, analysis };
+  return {
+    reported,
+    analysis,
+    findings,
+    allowed,
+    unread: opening.gaps,
+    failures: gaps.slice(opening.gaps.length),
+    input: known === null ? null : input,
+  };
 }
 
-/** The analysis; an empty one, with the reason among the gaps, where the engine fails or takes too long. */
-function analysed(opening: OpenedSketch, parser: Parser, gaps: Gap[]): Analysis {
+function inputOf({ loaded, target, specifications: known }: OpenedSketch, parser: Parser): AnalyseInput {
   const deadline = performance.now() + DOOR_LIMITS.commandLineMilliseconds;
+  return {
+    sources: loaded.sources,
+    target,
+    specifications: known,
+    parser,
+    limits: DEFAULT_LIMITS,
+    stop: () => {
+      if (performance.now() > deadline) throw new Stopped();
+    },
+  };
+}
+
+/** The analysis; null, with the reason among the gaps, where the engine fails or takes too long. */
+function analysed(input: AnalyseInput, gaps: Gap[]): Analysis | null {
   try {
-    return analyse({
-      sources: opening.loaded.sources,
-      target: opening.target,
-      specifications: opening.specifications,
-      parser,
-      limits: DEFAULT_LIMITS,
-      stop: () => {
-        if (performance.now() > deadline) throw new Stopped();
-      },
-    });
+    return analyse(input);
   } catch (error) {
     const seconds = DOOR_LIMITS.commandLineMilliseconds / 1000;
     gaps.push(
@@ -112,7 +148,7 @@ function analysed(opening: OpenedSketch, parser: Parser, gaps: Gap[]): Analysis 
         ? { reason: `the analysis took longer than ${seconds} s and was given up`, span: null, affects: ["everything"] }
         : failure("the analysis", error),
     );
-    return nothingKnown(opening, opening.target);
+    return null;
   }
 }
 

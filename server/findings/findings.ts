@@ -14,6 +14,8 @@ export interface FindingOptions {
   readonly severities?: Readonly<Record<string, Severity>>;
   /** Findings kept for one file, the gravest first; all where absent. */
   readonly perFile?: number;
+  /** Told of a finding that a comment of the sketch allows. */
+  readonly onAllowed?: (finding: Finding) => void;
   /** Told of a check that threw; the other checks go on. */
   readonly onFailure?: (id: string, error: unknown) => void;
 }
@@ -39,7 +41,11 @@ export function runRules(rules: readonly FindingRule[], analysis: Analysis, opti
     if (options.off?.has(rule.id)) continue;
     const severity = options.severities?.[rule.id] ?? rule.severity;
     for (const finding of runRule(rule, severity, analysis, options)) {
-      if (!own.has(finding.span.path) || isAllowed(allowed, finding.id, finding.span)) continue;
+      if (!own.has(finding.span.path)) continue;
+      if (isAllowed(allowed, finding.id, finding.span)) {
+        options.onAllowed?.(finding);
+        continue;
+      }
       const key = `${finding.id}|${finding.span.path}|${finding.span.start}|${finding.span.end}|${finding.message}`;
       if (!found.has(key)) found.set(key, finding);
     }

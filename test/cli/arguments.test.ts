@@ -21,6 +21,7 @@ describe("words of the command line", () => {
       libraries: [],
       core: undefined,
       failOn: "error",
+      allowed: false,
     });
   });
   it("options may stand anywhere, --libraries several times", () => {

@@ -83,7 +83,6 @@ describe("exit status", () => {
       [["report", join(folder, "empty/notes.txt")], /this is no sketch file/],
       [["explain", "--board", "uno"], /explain needs one pin/],
       [["plan", "--board", "uno"], /plan needs a pin/],
-      [["report", folder, "--format", "sarif"], /sarif format is not available yet/],
     ] as const) {
       const ran = await run(...words);
       expect(ran.status).toBe(2);
