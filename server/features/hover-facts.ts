@@ -3,15 +3,14 @@ import type { ModeFact, TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall, KnownName, PinHistory, RegisterWrite, WriteReach } from "../analysis.js";
-import { type JudgedWant, wantVerdicts } from "../look/judged-wants.js";
 import { lastingStates, ownPaths, pinLabel, unitLabel } from "../look/look.js";
 import { fieldsOf, homesOfBit, type RegisterField, timerOfControl } from "../look/register-fields.js";
 import { registerBits } from "../look/register-width.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../look/time-base.js";
 import { fieldValues, modeOf } from "../look/timer-view.js";
-import { nearestTop, type Setting } from "../look/want-causes.js";
 import { type FittedReading, fittedReadings } from "../readings/fitted-reading.js";
 import { factOf, type PinFact, statesMadeBy } from "./pin-facts.js";
+import { type WantFacts, wantFactsAt } from "./want-facts.js";
 import { isCount, type WriteFacts, writeFacts } from "./write-facts.js";
 
 export interface NameFacts {
@@ -67,16 +66,6 @@ export interface TakesFacts {
   readonly timers: readonly { readonly number: number; readonly pins: readonly string[] }[];
 }
 
-export interface WantFacts {
-  readonly kind: "want";
-  readonly span: Span;
-  readonly judged: JudgedWant;
-  /** `D3`; null where the pin is not known. */
-  readonly label: string | null;
-  /** The TOP that comes nearest to the wanted frequency with the present mode and prescaler, where it is not set already. */
-  readonly nearest: Setting | null;
-}
-
 export interface ReadingFacts {
   readonly kind: "reading";
   readonly span: Span;
@@ -97,8 +86,8 @@ export type HoverFacts =
 /** Facts at an offset of a source file; null where nothing is known. The smallest named thing wins. */
 export function hoverFacts(analysis: Analysis, path: string, offset: number): HoverFacts | null {
   if (!ownPaths(analysis).has(path)) return null;
-  const want = wantVerdicts(analysis).find((judged) => holds(judged.span, path, offset));
-  if (want !== undefined) return wantFacts(analysis, want);
+  const want = wantFactsAt(analysis, path, offset);
+  if (want !== null) return want;
   const reading = readingFactsAt(analysis, path, offset);
   if (reading !== null) return reading;
   const name = nameAt(analysis, path, offset);
@@ -289,21 +278,4 @@ function callFacts(analysis: Analysis, call: CoreCall, span: Span): HoverFacts |
 
 function labelsOfTimer(analysis: Analysis, number: number): readonly string[] {
   return analysis.pins.filter((pin) => pin.timer === number).map((pin) => pinLabel(analysis, pin));
-}
-
-function wantFacts(analysis: Analysis, judged: JudgedWant): WantFacts {
-  const { want, pin, signals, span } = judged;
-  const pulse = signals.find((signal) => signal.kind === "pulse");
-  const nearest =
-    pin === null || pulse === undefined || want.frequency === undefined
-      ? null
-      : nearestTop(analysis, pin, pulse, want.frequency.hz);
-  const already = pulse?.top !== null && pulse?.top?.min === nearest?.top;
-  return {
-    kind: "want",
-    span,
-    judged,
-    label: pin === null ? null : pinLabel(analysis, pin),
-    nearest: already ? null : nearest,
-  };
 }

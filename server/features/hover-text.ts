@@ -1,6 +1,7 @@
 /** Facts at a place → the few lines of a hover: the answer first, then how it comes about. Never a finding's own words. */
 import type { TimerFact } from "../../shared-model/chip.js";
 import { compareFractions, type Fraction } from "../../shared-model/fraction.js";
+import { meterVolts, showVolts } from "../../shared-model/meter-voltage.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
 import { type Bounds, isBySoftware, type Waveform, withoutHalves } from "../../shared-model/signal.js";
 import type { WriteReach } from "../analysis.js";
@@ -9,16 +10,9 @@ import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showVa
 import { timeBaseWords } from "../look/time-base.js";
 import { modeWords } from "../look/top-name.js";
 import { explanationWords } from "../readings/explanation.js";
-import type {
-  HoverFacts,
-  NameFacts,
-  PinFacts,
-  ReadingFacts,
-  RegisterFacts,
-  TakesFacts,
-  WantFacts,
-} from "./hover-facts.js";
+import type { HoverFacts, NameFacts, PinFacts, ReadingFacts, RegisterFacts, TakesFacts } from "./hover-facts.js";
 import type { PinFact } from "./pin-facts.js";
+import { WANT_HOVER_LINES, wantLines } from "./want-hover-text.js";
 import type { FieldChange, WriteFacts } from "./write-facts.js";
 
 /** Lines of a hover, at most. */
@@ -26,7 +20,9 @@ export const HOVER_LINES = 6;
 
 /** Markdown; lines end in two blanks, so that they stay lines. */
 export function hoverText(facts: HoverFacts): string {
-  return linesOf(facts).slice(0, HOVER_LINES).join("  \n");
+  return linesOf(facts)
+    .slice(0, facts.kind === "want" ? WANT_HOVER_LINES : HOVER_LINES)
+    .join("  \n");
 }
 
 function linesOf(facts: HoverFacts): readonly string[] {
@@ -87,7 +83,7 @@ function interruptLines(facts: WriteFacts): readonly string[] {
 function answers(pins: readonly PinFact[]): readonly string[] {
   const byText = new Map<string, string[]>();
   for (const pin of pins.length > 3 ? joined(pins) : pins) {
-    const text = `${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`;
+    const text = `${signalWords(pin.signal, pin.supplyVolts)}**${derivation(pin.arithmetic)}`;
     const labels = byText.get(text) ?? [];
     if (!labels.includes(pin.label)) labels.push(pin.label);
     byText.set(text, labels);
@@ -129,12 +125,17 @@ function derivation(arithmetic: string | null): string {
   return arithmetic === null ? "" : ` = \`${arithmetic}\``;
 }
 
-/** `980.392 Hz, duty 0.4..99.6 %, 256 steps`, `low`, `unknown: because …`. */
-export function signalWords(signal: Waveform): string {
+/**
+ * `980.392 Hz, duty 0.4..99.6 % (0.02..4.98 V), 256 steps`, `low`, `unknown: because …`. The volts are what a meter for direct
+ * voltage shows, where it is known what feeds the chip.
+ */
+export function signalWords(signal: Waveform, supplyVolts: number | null = null): string {
   switch (signal.kind) {
     case "pulse": {
       if (signal.frequencyHz === null) return `switched by ${signal.driver ?? "the sketch"}, rate not known`;
-      const duty = signal.duty === null ? "" : `, duty ${showShareBounds(signal.duty)}`;
+      const volts = supplyVolts === null ? null : meterVolts(signal, supplyVolts);
+      const meter = volts === null ? "" : ` (${showVolts(volts)})`;
+      const duty = signal.duty === null ? "" : `, duty ${showShareBounds(signal.duty)}${meter}`;
       const steps = signal.steps === null || signal.steps < 2 ? "" : `, ${signal.steps} steps`;
       const driver = isBySoftware(signal) ? ` by ${signal.driver}` : "";
       return `${hz(signal)}${duty}${steps}${driver}`;
@@ -270,7 +271,7 @@ function pinLines(facts: PinFacts): readonly string[] {
   const pulses = running.filter((pin) => pin.signal.kind === "pulse");
   const others = running.filter((pin) => pin.signal.kind !== "pulse");
   const lines = (pulses.length > 3 ? joined(pulses) : pulses).map(
-    (pin) => `**${facts.label}: ${signalWords(pin.signal)}**${derivation(pin.arithmetic)}`,
+    (pin) => `**${facts.label}: ${signalWords(pin.signal, pin.supplyVolts)}**${derivation(pin.arithmetic)}`,
   );
   if (pulses.length === 0)
     lines.push(...others.slice(0, 2).map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**`));
@@ -287,23 +288,6 @@ function takesLines(facts: TakesFacts): readonly string[] {
   return facts.timers.map(
     ({ number, pins }) => `**${facts.name} takes timer ${number}**: no PWM on ${listed(pins)} meanwhile`,
   );
-}
-
-const VERDICT: Readonly<Record<WantFacts["judged"]["met"], string>> = {
-  yes: "met",
-  marginal: "met only if the clock is right",
-  no: "not met",
-  unknown: "not known whether met",
-};
-
-function wantLines(facts: WantFacts): readonly string[] {
-  const { judged, label, nearest } = facts;
-  const lines = [`**${label ?? judged.want.pin}: ${VERDICT[judged.met]}**`, ...judged.reasons.slice(0, 3)];
-  if (nearest !== null)
-    lines.push(
-      `\`${nearest.register} = ${nearest.top}\` gives ${nearest.exact ? "exactly " : ""}${showHz(nearest.hz)}`,
-    );
-  return lines;
 }
 
 const FITS: Readonly<Record<ReadingFacts["fitted"]["fits"], string>> = {

@@ -7,7 +7,7 @@ import { type Bounds, isBySoftware, type Waveform } from "../../shared-model/sig
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall } from "../analysis.js";
 import { lineOf } from "../edits/source-text.js";
-import { wantVerdicts } from "../look/judged-wants.js";
+import { verdictsByWant } from "../look/judged-wants.js";
 import { historyOf, makerOf, ownPaths } from "../look/look.js";
 import { signalWords } from "./hover-text.js";
 import { factOf, type PinFact, pinFacts, pulseOnceConnected, statesMadeBy, switchesOf } from "./pin-facts.js";
@@ -73,7 +73,8 @@ export function inlayHints(
     }
   }
   if (options.verdict) {
-    for (const { span, met, reasons } of wantVerdicts(analysis)) add(span, "verdict", VERDICT[met], reasons.join("; "));
+    for (const { span, met, reasons } of verdictsByWant(analysis))
+      add(span, "verdict", VERDICT[met], reasons.join("; "));
   }
   return hints.sort((left, right) => left.offset - right.offset);
 }

@@ -17,6 +17,8 @@ export interface PinFact {
   readonly signal: Waveform;
   /** `16 MHz / (2 · 32 · 255)`; null where there is no pulse of one prescaler. */
   readonly arithmetic: string | null;
+  /** What feeds the chip; null where nobody said. */
+  readonly supplyVolts: number | null;
 }
 
 /** States of a timer that this statement helped to make; those of the running regime first. */
@@ -67,6 +69,7 @@ export function factOf(analysis: Analysis, pin: PinHistory, signal: PinSignal, c
     label: pinLabel(analysis, pin),
     signal,
     arithmetic: arithmetic(signal, analysis.target.clockHz, clockDivisor),
+    supplyVolts: analysis.target.supply?.volts ?? null,
   };
 }
 
@@ -97,5 +100,6 @@ export function pulseOnceConnected(analysis: Analysis, timer: TimerFact, snapsho
     label: unitLabel(analysis, channel),
     signal,
     arithmetic: arithmetic(signal, analysis.target.clockHz, snapshot.clockDivisor ?? 1),
+    supplyVolts: analysis.target.supply?.volts ?? null,
   };
 }

@@ -1,7 +1,7 @@
 /** Every want of the sketch with its pin, the signals that it judges, and the verdict. */
 import type { Span } from "../../shared-model/span.js";
 import type { WantComment, WantedSignal } from "../../shared-model/wants/comment.js";
-import { type Judgement, judgeWant } from "../../shared-model/wants/judge.js";
+import { type Judgement, judgeWant, type Verdict } from "../../shared-model/wants/judge.js";
 import type { Analysis, PinHistory, PinSignal, PlacedComment } from "../analysis.js";
 import { clockSpread } from "./bench-clock.js";
 import { pinOfComment } from "./wanted-pin.js";
@@ -82,3 +82,32 @@ function statesAfter(analysis: Analysis, placed: PlacedComment, pin: PinHistory)
     );
   });
 }
+
+const GRAVEST: readonly Verdict[] = ["no", "unknown", "marginal", "yes"];
+
+/** One entry for each want as written: several pins together, the gravest verdict, each reason with its pin. */
+export function verdictsByWant(
+  analysis: Analysis,
+): readonly { readonly span: Span; readonly met: Verdict; readonly reasons: readonly string[] }[] {
+  const bySpan = new Map<string, JudgedWant[]>();
+  for (const judged of wantVerdicts(analysis)) {
+    const { path, start } = judged.span;
+    const key = `${path}:${start}`;
+    bySpan.set(key, [...(bySpan.get(key) ?? []), judged]);
+  }
+  return [...bySpan.values()].map((wants) => ({
+    span: wants[0]!.span,
+    met: GRAVEST.find((verdict) => wants.some(({ met }) => met === verdict))!,
+    reasons:
+      wants.length === 1
+        ? wants[0]!.reasons
+        : wants.map(({ want, met, reasons }) => `${want.pin} ${SAYS[met]}: ${reasons.join(", ")}`),
+  }));
+}
+
+const SAYS: Readonly<Record<Verdict, string>> = {
+  yes: "met",
+  marginal: "marginal",
+  no: "not met",
+  unknown: "not known",
+};

@@ -34,7 +34,7 @@ export function pinSections(parts: SheetParts): string[][] {
       pin,
       history,
       label,
-      rows: signalRows(pin.signals, history, reported),
+      rows: signalRows(pin.signals, history, reported, analysis.target.supply?.volts ?? null),
       wants: reported.wants.filter((want) => want.pin === pin.pin),
       readings: reported.readings.filter((reading) => reading.pin === pin.pin),
     });

@@ -1,4 +1,5 @@
 /** The signals of a pin as rows of a sheet: each fact once, with the regimes, conditions and lines that it belongs to. */
+import { showVolts } from "../../shared-model/meter-voltage.js";
 import type { ReportedSignal, ReportedSketch } from "../../shared-model/report.js";
 import { type Bounds, withoutHalves } from "../../shared-model/signal.js";
 import type { PinHistory } from "../analysis.js";
@@ -34,6 +35,7 @@ export function signalRows(
   signals: readonly ReportedSignal[],
   history: PinHistory | undefined,
   sketch: ReportedSketch,
+  supplyVolts: number | null,
 ): SignalRow[] {
   const rows: Row[] = [];
   const counting = new Set<ReportedSignal>(withoutHalves(signals.filter(({ regime }) => regime === "running")));
@@ -43,7 +45,11 @@ export function signalRows(
     // What lasts is what people look for.
     .sort((a, b) => a.signal.regime.localeCompare(b.signal.regime) || ORDER[a.signal.kind] - ORDER[b.signal.kind]);
   for (const { signal, because } of inOrder) {
-    const [fact, duty, division] = [factText(signal), dutyText(signal), divisionOf(signal, sketch.clockHz) ?? ""];
+    const [fact, duty, division] = [
+      factText(signal),
+      dutyText(signal, supplyVolts),
+      divisionOf(signal, sketch.clockHz) ?? "",
+    ];
     const same = (row: Row): boolean => row.fact === fact && row.duty === duty && row.division === division;
     const alike = rows.filter(same);
     let row =
@@ -76,8 +82,14 @@ function factText(signal: ReportedSignal): string {
   }
 }
 
-function dutyText(signal: ReportedSignal): string {
-  const duty = signal.duty === null ? [] : [`duty ${showBounds(signal.duty, showShare)}`];
+/** With what a meter for direct voltage shows: `duty 47 % (2.35 V), 640 steps`. */
+function dutyText(signal: ReportedSignal, supplyVolts: number | null): string {
+  const { duty: share } = signal;
+  const volts =
+    share === null || supplyVolts === null
+      ? ""
+      : ` (${showVolts({ min: share.min * supplyVolts, max: share.max * supplyVolts })})`;
+  const duty = share === null ? [] : [`duty ${showBounds(share, showShare)}${volts}`];
   const steps = signal.steps === null || signal.kind !== "pulse" ? [] : [`${signal.steps} steps`];
   return [...duty, ...steps].join(", ");
 }

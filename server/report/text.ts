@@ -61,7 +61,7 @@ function pinLines(sketch: ReportedSketch, analysis: Analysis): string[] {
       idle.push(label);
       return;
     }
-    signalRows(pin.signals, history, sketch).forEach((row, at) => {
+    signalRows(pin.signals, history, sketch, analysis.target.supply?.volts ?? null).forEach((row, at) => {
       const cells = [row.regime, row.fact, row.duty, row.division];
       rows.push([at === 0 ? label : "", at === 0 ? pin.units.join(" ") : "", ...cells]);
       notes.push([row.reasons.join("; "), row.places.join(", ")].filter((part) => part !== "").join("; "));

@@ -42,7 +42,7 @@ export function judgeWant(
       : [`from reset until setup drives it the pin floats: only a pull resistor holds it ${want.idle.level}`]),
     ...(want.filter === undefined ? [] : [filterWords(want.filter, all, supplyVolts) ?? []].flat()),
   ];
-  return beside.length === 0 ? judgement : { ...judgement, reasons: [...judgement.reasons, ...beside] };
+  return beside.length === 0 ? judgement : { ...judgement, reasons: [...judgement.reasons, ...beside], beside };
 }
 
 function judgeDemands(want: WantedSignal, all: readonly JudgedSignal[], spread: ClockSpread): Judgement {

@@ -7,4 +7,6 @@ export interface Judgement {
   readonly met: Verdict;
   /** One clause each, with numbers; at least one. */
   readonly reasons: readonly string[];
+  /** Those of the reasons, the last ones, that stand beside the verdict whatever it is: a floating pin, a filter's ripple. */
+  readonly beside?: readonly string[];
 }
