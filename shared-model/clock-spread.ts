@@ -30,8 +30,8 @@ export function showSpread(spread: ClockSpread): string {
 export function showClockError(error: Bounds<number>): string {
   const width = (error.max - error.min) * 100;
   const widest = Math.max(Math.abs(error.min), Math.abs(error.max)) * 100;
-  // Two digits of the width, but never past a tenth of a part per million nor more than the size asks for.
-  const finest = Math.max(width / 20, widest / 5000, 1e-5);
+  // A tenth of the width, but never past a tenth of a part per million nor more than the size asks for.
+  const finest = Math.max(width / 10, widest / 5000, 1e-5);
   const decimals = Math.min(5, Math.max(0, Math.ceil(-Math.log10(finest))));
   const unit = 10 ** decimals;
   const low = Math.floor(error.min * 100 * unit + 1e-6) / unit;

@@ -182,6 +182,10 @@ function slipsOf(
 ): readonly Slip[] {
   const { chip, clockHz } = analysis.target;
   const nominal = nominalBounds(reading, clockSpread(analysis));
+  if (options.settings) {
+    const held = new Set(reading.registers.map(({ name }) => name.toUpperCase()));
+    return nominal === null ? [] : wholeSettings(ground, chip, pin.port, clockHz, nominal, held);
+  }
   const still = !pin.signals.some(({ kind, regime }) => kind === "pulse" && regime === "running");
   const shape = reading.duty !== undefined || reading.pulse !== undefined || still;
   return [
@@ -191,16 +195,7 @@ function slipsOf(
     ...topSlips(ground),
     ...(shape ? compareSlips(ground) : []),
     ...(nominal === null ? [] : otherTops(ground, chip, pin.port, clockHz, nominal)),
-    ...(options.settings && nominal !== null
-      ? wholeSettings(
-          ground,
-          chip,
-          pin.port,
-          clockHz,
-          nominal,
-          new Set(reading.registers.map(({ name }) => name.toUpperCase())),
-        )
-      : writeSlips(analysis, ground)),
+    ...writeSlips(analysis, ground),
   ];
 }
 

@@ -67,7 +67,8 @@ function clocksFor({ target }: Analysis): readonly OtherClock[] {
     num: 1,
     den: 8,
     words: `a clock of ${showClock(clockHz / 8)}: the fuse CKDIV8 divides the clock by 8`,
-    size: 1.6,
+    // Boards are sold with it off; a new chip has it on.
+    size: board === null ? 1.6 : 2.4,
   });
   // The internal oscillator of 8 MHz, as chips leave the factory (DS40002061 section 9.2.1): divided by 8.
   if (clockHz !== 8_000_000)

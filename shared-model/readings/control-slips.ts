@@ -47,7 +47,9 @@ function clockSlips({ timer, others }: SlipGround, present: ClockSource): readon
     const distance = Math.abs(select - now);
     // Bits that are only added were ORed onto what was there.
     const ored = flipped.every(({ on }) => on);
-    const size = flipped.length === 1 ? 1.5 : distance === 1 || ored ? 1.75 : 2 + distance * 0.15;
+    // One bit's name in place of another's.
+    const exchanged = flipped.length === 2 && !ored && flipped.some(({ on }) => on);
+    const size = flipped.length === 1 ? 1.5 : distance === 1 || ored ? 1.75 : exchanged ? 1.9 : 2 + distance * 0.15;
     return [{ replacements, words: `${words} (${changeWords(flipped)})`, size }];
   });
 }

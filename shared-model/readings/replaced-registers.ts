@@ -50,7 +50,7 @@ function replaceOne(
   if (half !== undefined) {
     const present = state.registers[half.name];
     const whole = present === undefined ? undefined : single(present);
-    if (present === undefined) return unused(name, timer);
+    if (present === undefined) return elsewhere(chip, timer, half.name, name);
     if (whole === undefined) return { problem: `the other half of ${half.name} is not known` };
     const joined = half.low.toUpperCase() === name ? (whole & 0xff00) | value : (whole & 0x00ff) | (value * 256);
     return replaceOne(chip, timer, state, half.name, joined, null);
@@ -60,10 +60,6 @@ function replaceOne(
   if (timer.capture === name || timer.channels.some(({ compare }) => compare === name))
     return { snapshot: countRegister(timer, state, name, exactly(value, bits)) };
   return surroundings(chip, timer, state, name, value);
-}
-
-function unused(name: string, timer: TimerFact): Replaced {
-  return { problem: `${name} does not belong to timer ${timer.number}, which makes this pin's pulses` };
 }
 
 /** TOP and compare values. */
@@ -151,10 +147,23 @@ function surroundings(chip: Chip, timer: TimerFact, state: TimerSnapshot, name: 
       ? { problem: `CLKPR = ${value} is reserved` }
       : { snapshot: { ...state, clockDivisor: 2 ** shift } };
   }
-  const timers = chip.timers.filter((each) => each.control.includes(name) || each.capture === name);
-  const other = timers[0] ?? chip.timers.find((each) => each.channels.some(({ compare }) => compare === name));
-  if (other !== undefined) return unused(name, timer);
-  return { problem: `${name} does not decide what the pin puts out` };
+  return elsewhere(chip, timer, name, name);
+}
+
+/** A register of another timer, or of none; `said` is how it was named. */
+function elsewhere(chip: Chip, timer: TimerFact, name: string, said: string): Replaced {
+  const other = chip.timers.some(
+    ({ control, capture, counter, channels }) =>
+      control.includes(name) ||
+      capture === name ||
+      (counter === name && timer.counter !== name) ||
+      channels.some(({ compare }) => compare === name),
+  );
+  return {
+    problem: other
+      ? `${said} does not belong to timer ${timer.number}, which makes this pin's pulses`
+      : `${said} does not decide what the pin puts out`,
+  };
 }
 
 function bitOf(chip: Chip, register: string, name: string): number {
