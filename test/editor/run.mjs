@@ -23,6 +23,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { install } from "./install.mjs";
+import { plans } from "./plan-scenarios.mjs";
 import { commands, fan, lamp, restricted } from "./scenarios.mjs";
 import { counts, expect } from "./steps.mjs";
 import { startVsCode } from "./vscode.mjs";
@@ -106,6 +107,7 @@ try {
   await session("Default Dark Modern", lamp);
   await session("Default Light Modern", fan);
   await session("Default Dark Modern", commands);
+  await session("Default Light Modern", plans);
   await session("Default Dark Modern", restricted, { "security.workspace.trust.enabled": true });
   if (picture) {
     const target = join(root, "client", "media", "lamp.png");
