@@ -119,7 +119,7 @@ export async function plans({ page, folder, port, shot, strangers }) {
           page.frames().map((frame) =>
             frame
               .locator("body")
-              .innerText()
+              .textContent()
               .catch(() => ""),
           ),
         );
