@@ -73,20 +73,19 @@ async function choosePlan(server: LanguageServer, asked: PlansParams, choices: P
     return;
   }
   const picked = await vscode.window.showQuickPick(
-    choices.plans.map(({ title, says, costs }) => ({
-      label: title,
-      description: says,
-      detail: costs === "" ? "costs nothing" : costs,
+    choices.plans.map(({ title, label, says, costs }) => ({
+      label,
+      detail: costs === "" ? says : `${says}; ${costs}`,
+      title,
     })),
     {
       title: `${asked.pin}: ${asked.want}`,
       placeHolder: moves.length === 0 ? "Choose how; the edit can be undone" : moves.join(" "),
-      matchOnDescription: true,
       matchOnDetail: true,
     },
   );
   if (picked === undefined) return;
-  const params: PlanEditParams = { ...asked, title: picked.label, writesWant: true };
+  const params: PlanEditParams = { ...asked, title: picked.title, writesWant: true };
   const edit = await server.request<PlannedEdit | null>(PLAN_EDIT_REQUEST, params);
   if (edit === undefined || edit === null || "refused" in edit) {
     void vscode.window.showWarningMessage(

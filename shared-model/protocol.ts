@@ -102,6 +102,8 @@ export interface PlansParams {
 export interface PlanChoice {
   /** Tells it from the others of the same want. */
   readonly title: string;
+  /** Short: `1 kHz on D3: phase correct, prescaler 32, TOP 250`. */
+  readonly label: string;
   /** What is met, how exactly, with how many steps. */
   readonly says: string;
   /** What it costs; empty where nothing. */

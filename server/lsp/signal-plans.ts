@@ -8,6 +8,7 @@ import type { Stop } from "../limits.js";
 import { pinLabel } from "../look/look.js";
 import { showHzBounds } from "../look/show.js";
 import { EXPECTED_WANT, plansForNewWant, wantOpening } from "../plans/new-want.js";
+import { planRemark } from "../plans/plan-words.js";
 import type { SketchPlan } from "../plans/sketch-plan.js";
 import type { AnalysedSketch } from "./sketch-cache.js";
 
@@ -53,6 +54,7 @@ export function planChoices(sketch: AnalysedSketch, pin: string, want: string, s
     unread: null,
     plans: plans.map((plan) => ({
       title: plan.title,
+      label: planRemark(sketch.analysis, plan.plan),
       says: saysOf(plan),
       costs: plan.plan.costs.map((cost) => cost.text).join("; "),
       code: plan.code,
@@ -69,7 +71,8 @@ function saysOf({ plan, dutyToWrite }: SketchPlan): string {
       : plan.verdict === "marginal"
         ? "met but for the clock's tolerance"
         : "does not meet the want";
-  return dutyToWrite === null ? met : `${met}; the duty is then written to ${dutyToWrite}`;
+  const told = `${plan.because}; ${met}`;
+  return dutyToWrite === null ? told : `${told}; the duty is then written to ${dutyToWrite}`;
 }
 
 /** Edits of the plan with that title, with the want itself where it is to be written. */

@@ -86,7 +86,7 @@ export async function plans({ page, folder, port, shot, strangers }) {
     await until(
       "the plans",
       () => page.locator(".quick-input-list .monaco-list-row").allInnerTexts(),
-      (rows) => rows.some((row) => row.includes("Set timer 1 for 25 kHz on D9")),
+      (rows) => rows.some((row) => row.includes("25 kHz on D9")),
       30_000,
     );
     await shot("plan-choices");
