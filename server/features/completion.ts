@@ -3,6 +3,7 @@ import type { Board, Chip } from "../../shared-model/chip.js";
 import { lineOf } from "../edits/source-text.js";
 import { allFindings } from "../findings/all.js";
 import { bitsOf } from "../look/register-fields.js";
+import { type Choice, wantChoices } from "./want-completion.js";
 
 export interface CompletionItem {
   readonly label: string;
@@ -33,7 +34,8 @@ export function wantCompletions(
   const opening = /(?:\/\/\/?|\/\*+|^\s*\*)\s*([^/]*)$/.exec(before);
   if (opening === null) return [];
   const said = opening[1]!;
-  const start = offset - (/[\w+-]*$/.exec(said)?.[0].length ?? 0);
+  // A unit may follow its number at once; `+-` and numbers are typed by hand.
+  const start = offset - (/(?:[A-Za-zµμΩ_][\w-]*|(?<![\w.])\d*)$/.exec(said)?.[0].length ?? 0);
   const item = (insert: string, detail: string): CompletionItem => ({
     label: insert.trim(),
     insert,
@@ -46,8 +48,6 @@ export function wantCompletions(
     .filter((each) => each.insert.toLowerCase().startsWith(text.slice(start, offset).toLowerCase()));
 }
 
-type Choice = readonly [insert: string, detail: string];
-
 function choices(typed: string, board: Board | null, words: WantWords): readonly Choice[] {
   if (/^$/.test(typed)) {
     return [
@@ -56,7 +56,8 @@ function choices(typed: string, board: Board | null, words: WantWords): readonly
       ["for pulsewright: ", "board, clock, allowed findings"],
     ];
   }
-  if (/^wants\s+$/.test(typed)) return pins(board, ": ");
+  const want = /^wants\s+(.*)$/s.exec(typed)?.[1];
+  if (want !== undefined) return wantChoices(want, { pins: pins(board, ""), specifications: words.specifications });
   if (/^bench\s+reads\s+$/.test(typed)) return pins(board, ": ");
   if (/^for\s+pulsewright:\s*$/.test(typed) || /^for\s+pulsewright:.*,\s*$/.test(typed)) {
     return [
@@ -75,14 +76,18 @@ function choices(typed: string, board: Board | null, words: WantWords): readonly
     ];
   if (/^for\s+pulsewright:.*\ballow\s+$/.test(typed))
     return allFindings.map((rule): Choice => [`${rule.id} because `, rule.says]);
-  if (/^wants\s+\S+:\s*$/.test(typed))
-    return [...demands(), ...words.specifications.map(({ id, says }): Choice => [id, says])];
-  if (/^wants\s+\S+:.*,\s*$/.test(typed)) return demands();
-  if (/^wants\s+\S+:.*\d\s*[kM]?Hz\s+$/.test(typed))
+  if (/^for\s+pulsewright:.*\ballow\s+[\w-]+\s+$/.test(typed))
+    return [["because ", "the reason, to the end of the line"]];
+  if (/^for\s+pulsewright:.*\b(?:clock|built\s+for)\s+[\d.]+\s*$/.test(typed))
     return [
-      ["+-2 %", "tolerance"],
-      ["within 980..1020 Hz", "bounds"],
+      ["MHz", "frequency"],
+      ["kHz", "frequency"],
     ];
+  const measured = /^bench\s+reads\s[^:]*:(?:.*,)?\s*(duty|pulse|)\s*[\d.]+\s*$/.exec(typed)?.[1];
+  if (measured !== undefined)
+    return (measured === "duty" ? ["%"] : measured === "pulse" ? ["us", "ms"] : ["Hz", "kHz", "MHz"]).map(
+      (unit): Choice => [unit, "unit"],
+    );
   if (/^bench\s+reads\s+\S+:?.*(?::|,)\s*$/.test(typed))
     return [
       ["1 kHz", "frequency"],
@@ -90,17 +95,6 @@ function choices(typed: string, board: Board | null, words: WantWords): readonly
       ["pulse 1500 us", "high time"],
     ];
   return [];
-}
-
-function demands(): readonly Choice[] {
-  return [
-    ["1 kHz +-2 %", "frequency with tolerance"],
-    ["1 kHz within 980..1020 Hz", "frequency between bounds"],
-    ["duty 0..100 %", "never outside; constant levels count as 0 and 100 %"],
-    ["reach 10..90 %", "both ends must be attainable"],
-    ["100 steps", "at least so many duties"],
-    ["pulse 1000..2000 us every 20 ms", "pulse width and period"],
-  ];
 }
 
 function pins(board: Board | null, after: string): readonly Choice[] {
