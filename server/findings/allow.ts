@@ -10,7 +10,7 @@ export interface Allowance {
   readonly stretches: readonly { readonly start: number; readonly end: number }[];
 }
 
-/** Each comment excuses the line on which it stands where code stands before it, else the next statement. */
+/** Each comment excuses the line on which it stands where code stands beside it, else the line below and the next statement. */
 export function allowances(analysis: Analysis): readonly Allowance[] {
   const found: Allowance[] = [];
   for (const { comment, span } of analysis.comments) {
@@ -20,10 +20,19 @@ export function allowances(analysis: Analysis): readonly Allowance[] {
     const line = lineOf(file.text, span.start);
     const codeBefore = file.text.slice(line.start, span.start).trim() !== "";
     const codeAfter = file.text.slice(span.end, lineOf(file.text, span.end).end).trim() !== "";
-    const stretch = codeBefore || codeAfter ? line : statementAfter(file.text, span.end);
+    const stretch = codeBefore || codeAfter ? line : below(file.text, span.end);
     for (const allowed of comment.allow) found.push({ id: allowed.id, path: span.path, stretches: [stretch] });
   }
   return found;
+}
+
+/** The next line that is not blank, be it a comment, and the next statement: from the one's beginning to the later end. */
+function below(text: string, end: number): { readonly start: number; readonly end: number } {
+  const statement = statementAfter(text, end);
+  const gap = /^[^\S\r\n]*\r?\n\s*/.exec(text.slice(end));
+  const start = end + (gap?.[0].length ?? 0);
+  const lines = [lineOf(text, start).end, lineOf(text, statement.start).end, statement.end];
+  return { start, end: Math.max(...lines) };
 }
 
 export function isAllowed(allowed: readonly Allowance[], id: string, span: Span): boolean {

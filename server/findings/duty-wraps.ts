@@ -1,9 +1,13 @@
 /** The duty wraps below 0 or past the register's width for some inputs. */
+import type { TimerFact } from "../../shared-model/chip.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { Analysis } from "../analysis.js";
-import { ownPaths, sketchWrites, unitOfPin } from "../look/look.js";
-import { registerBits } from "../look/register-width.js";
-import type { FindingRule } from "./finding.js";
+import { type DutyPlace, dutyPlaces } from "../look/duty-places.js";
+import { partsOf } from "../look/expression.js";
+import { lastingStates, pinOfUnit } from "../look/look.js";
+import { isPwm, modeOf, topBounds } from "../look/timer-view.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { changingFix, textOf } from "./fix.js";
 
 export const dutyWraps: FindingRule = {
   id: "duty-wraps",
@@ -21,36 +25,60 @@ void loop() { analogWrite(3, analogRead(A0) / 4); }
 `,
   whenFine: "A value whose range is not known is left alone.",
   check(analysis, report) {
-    for (const write of sketchWrites(analysis)) {
-      const timer = analysis.target.chip.timers.find((candidate) => candidate.number === write.timer);
-      const isDuty = timer?.channels.some((channel) => channel.compare === write.register) ?? false;
-      if (!isDuty || write.operator !== "=" || write.expression === null || write.expression.nature !== "input")
-        continue;
-      const message = wraps(
-        write.asked,
-        write.expression.type,
-        2 ** registerBits(analysis.target.chip, write.register) - 1,
-      );
-      if (message !== null)
-        report({ message: `${message} in ${write.register}. ${WAY}`, span: write.expression.span, related: [] });
+    const told = new Set<string>();
+    for (const place of dutyPlaces(analysis)) {
+      const { expression, value, channel, timer } = place;
+      const key = `${expression.span.path}:${expression.span.start}`;
+      if (!place.byReading || told.has(key) || (place.call !== null && place.call.pins.length !== 1)) continue;
+      const largest = timer.bits === 8 ? 255 : 65535;
+      const message = wraps(value, expression.type, largest);
+      if (message === null) continue;
+      told.add(key);
+      report({
+        message: `${message} in ${channel.compare}. Scale it with map or hold it with constrain.`,
+        span: expression.span,
+        related: [],
+        fixes: fixes(analysis, place, largest),
+      });
     }
-    calls(analysis, report);
   },
 };
 
-const WAY = "Scale it with map or hold it with constrain.";
+/** Scaled to what the unit counts to, or held at its ends. constrain is a macro that reads its argument more than once. */
+function fixes(analysis: Analysis, place: DutyPlace, largest: number): readonly Fix[] {
+  const { expression, value, channel, timer } = place;
+  const pin = pinOfUnit(analysis, channel.unit);
+  const end = Math.min(largest, ...topsOf(analysis, timer));
+  const text = textOf(analysis, expression.span);
+  const pins = pin === undefined ? [] : [pin.pin];
+  const write = (title: string, because: string, now: string) =>
+    changingFix(title, because, pins, () => [{ span: expression.span, text: now }]);
+  const calls = [...partsOf(expression)].some((part) => part.kind === "call");
+  return [
+    ...(calls
+      ? []
+      : [
+          write(
+            `Hold it in 0..${end} with constrain`,
+            "what is beyond stays at the end",
+            `constrain(${text}, 0, ${end})`,
+          ),
+        ]),
+    write(
+      `Scale ${value.min}..${value.max} to 0..${end} with map`,
+      "the whole travel of the input is used",
+      `map(${text}, ${value.min}, ${value.max}, 0, ${end})`,
+    ),
+  ];
+}
 
-function calls(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
-  const own = ownPaths(analysis);
-  for (const call of analysis.calls) {
-    const duty = call.arguments[1];
-    if (call.name !== "analogWrite" || duty === undefined || duty.value === null || !own.has(call.span.path)) continue;
-    const unit = call.pins.length === 1 ? unitOfPin(analysis, call.pins[0]!) : undefined;
-    if (unit === undefined || duty.expression.nature !== "input") continue;
-    const message = wraps(duty.value, duty.expression.type, unit.timer.bits === 8 ? 255 : 65535);
-    if (message !== null)
-      report({ message: `${message} in ${unit.channel.compare}. ${WAY}`, span: duty.span, related: [] });
-  }
+/** TOP in each lasting state of the timer, where it is known. */
+function topsOf(analysis: Analysis, timer: TimerFact): readonly number[] {
+  return lastingStates(analysis, timer.number).flatMap((state) => {
+    const mode = modeOf(timer, state.snapshot);
+    const top = mode === undefined || !isPwm(mode) ? null : topBounds(timer, mode, state.snapshot);
+    return top === null || top.min !== top.max || top.min === 0 ? [] : [top.min];
+  });
 }
 
 /** What happens to the values outside 0..largest; null where none are, all are, or the range is only the type's own. */

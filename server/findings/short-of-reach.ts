@@ -1,8 +1,12 @@
 /** The duty written never reaches what the want asks to reach, since its scale was not adapted to TOP. */
 
+import type { Analysis, PinHistory } from "../analysis.js";
+import { dutyPlaces } from "../look/duty-places.js";
 import { judgePart, wantVerdicts } from "../look/judged-wants.js";
-import { pinLabel } from "../look/look.js";
-import type { FindingRule } from "./finding.js";
+import { lastingStates, pinLabel } from "../look/look.js";
+import { modeOf, topBounds } from "../look/timer-view.js";
+import type { FindingRule, Fix } from "./finding.js";
+import { scalingFixes } from "./scaling.js";
 
 export const shortOfReach: FindingRule = {
   id: "short-of-reach",
@@ -38,7 +42,28 @@ void loop() { OCR1A = analogRead(A0) | 1; }
       const top = signals.find((signal) => signal.top !== null && signal.top.min === signal.top.max)?.top?.min;
       const way =
         top === undefined ? "Scale the duty to the whole range." : `Scale the duty to 0..${top}, the timer's TOP.`;
-      report({ message: `${pinLabel(analysis, pin)}: ${reason}. ${way}`, span, related: [] });
+      report({
+        message: `${pinLabel(analysis, pin)}: ${reason}. ${way}`,
+        span,
+        related: [],
+        fixes: fixes(analysis, pin),
+      });
     }
   },
 };
+
+/** The one place that gives the pin a varying duty, scaled to TOP; none where several do. */
+function fixes(analysis: Analysis, pin: PinHistory): readonly Fix[] {
+  const duties = dutyPlaces(analysis).filter(
+    (place) => pin.units.includes(place.channel.unit) && place.value.min !== place.value.max,
+  );
+  const [duty] = duties;
+  const states = duty === undefined ? [] : lastingStates(analysis, duty.timer.number);
+  const [state] = states;
+  const mode = duty === undefined || state === undefined ? undefined : modeOf(duty.timer, state.snapshot);
+  if (duty === undefined || state === undefined || mode === undefined || duties.length !== 1 || states.length !== 1)
+    return [];
+  const top = topBounds(duty.timer, mode, state.snapshot);
+  if (top === null || top.min !== top.max || top.min <= duty.value.max) return [];
+  return scalingFixes(analysis, duty, state, top.min);
+}

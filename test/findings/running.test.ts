@@ -1,5 +1,6 @@
 /** How findings are run: order, switches, allowances, limits, failing checks, half-typed sketches. */
 import { describe, expect, it } from "vitest";
+import { lineOf } from "../../server/edits/source-text.js";
 import { hover } from "../../server/features/hover.js";
 import { ALL_HINTS, inlayHints } from "../../server/features/inlay-hints.js";
 import { allFindings } from "../../server/findings/all.js";
@@ -117,6 +118,54 @@ describe("allow comments", () => {
         "void setup() {\n  TCCR2B = 0x03;  // for pulsewright: allow kept-bits\n}\nvoid loop() { analogWrite(3, 1); }\n",
       ),
     ).toEqual(["bare-number"]);
+  });
+});
+
+describe("allow comments for every finding", () => {
+  const left = async (text: string, id: string) =>
+    findingsOf((await analysedText(text)).analysis)
+      .filter((finding) => finding.id === id)
+      .map((finding) => text.slice(finding.span.start, finding.span.end));
+  /** A comment that cannot be read is not excused by one. */
+  const rules = allFindings.filter((each) => each.id !== "unread-comment");
+
+  for (const each of rules) {
+    const places = async () => findingsOf((await analysedText(each.fires)).analysis).map((finding) => finding.span);
+
+    it(`${each.id} on the line above`, async () => {
+      for (const span of await places()) {
+        const start = lineOf(each.fires, span.start).start;
+        const comment = `// for pulsewright: allow ${each.id} because it is meant\n`;
+        expect(await left(each.fires.slice(0, start) + comment + each.fires.slice(start), each.id)).toEqual([]);
+      }
+    });
+
+    it(`${each.id} in a block on the line above, beside another id`, async () => {
+      for (const span of await places()) {
+        const start = lineOf(each.fires, span.start).start;
+        const comment = `/* for pulsewright: allow timer-shared, ${each.id} because it is meant */\n`;
+        expect(await left(each.fires.slice(0, start) + comment + each.fires.slice(start), each.id)).toEqual([]);
+      }
+    });
+
+    it(`${each.id} at the end of its line`, async () => {
+      for (const span of await places()) {
+        const { end } = lineOf(each.fires, span.start);
+        const line = each.fires.slice(lineOf(each.fires, span.start).start, end);
+        // A comment goes on to the end of its line: what is beside it can only be in front.
+        if (line.includes("//")) continue;
+        const comment = `  // for pulsewright: allow ${each.id}, bare-number because it is meant`;
+        expect(await left(each.fires.slice(0, end) + comment + each.fires.slice(end), each.id)).toEqual([]);
+      }
+    });
+  }
+
+  it("excuses no other place of the same finding", async () => {
+    const text =
+      "void setup() {\n  TCCR2B = 0x03;\n  TCCR1B = 0x03;\n}\nvoid loop() { analogWrite(3, 1); analogWrite(9, 1); }\n";
+    const excused = text.replace("  TCCR1B", "  /* for pulsewright: allow bare-number */\n  TCCR1B");
+    expect(await left(text, "bare-number")).toHaveLength(2);
+    expect(await left(excused, "bare-number")).toEqual(["0x03"]);
   });
 });
 

@@ -6,5 +6,5 @@ void setup() {
     ICR1 = 79;
 }
 void loop() {
-    analogWrite(fan, map(analogRead(A0) / 4, 0, 255, 0, 79));
+    analogWrite(fan, map(analogRead(A0), 0, 1023, 0, ICR1));
 }
