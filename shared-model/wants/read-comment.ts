@@ -173,12 +173,15 @@ function readSettings(scanner: Scanner, at: Stretch, extra: { readonly remark?: 
       const built = readMeasured(scanner, "frequency", scanner.numeral("a clock such as 8 MHz"), start);
       found.builtFor = Math.round(built.value);
     } else if (scanner.takeWord("allow") !== null) {
-      const id = scanner.take(/[a-z0-9][a-z0-9-]*/) ?? scanner.fail("the id of a finding");
+      const ids = [scanner.take(/[a-z0-9][a-z0-9-]*/) ?? scanner.fail("the id of a finding")];
+      // `allow kept-bits, bare-number because …`: ids have a dash, the words that begin another item have none.
+      while (scanner.take(/,\s*(?=[a-z0-9]+-)/) !== null)
+        ids.push(scanner.take(/[a-z0-9][a-z0-9-]*/) ?? scanner.fail("the id of a finding"));
       const because = scanner.takeWord("because") === null ? null : scanner.rest().text;
       if (because === "") {
         scanner.fail("a reason");
       }
-      allow.push({ id: id.text, because, at: { start, end: scanner.at } });
+      for (const id of ids) allow.push({ id: id.text, because, at: { start, end: scanner.at } });
     } else {
       scanner.fail(settingItems, start);
     }
