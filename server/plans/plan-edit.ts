@@ -39,6 +39,8 @@ export interface WrittenPlan {
   readonly code: readonly string[];
   /** Wanted units whose duty the sketch never writes: what the want says of it is still to be done. */
   readonly dutyOpen: readonly string[];
+  /** True where the values written are spread over another share of the period than today. */
+  readonly spread: boolean;
 }
 
 /** `names`: what the sketch calls the pins, by port. A string is the reason why it cannot be written this way. */
@@ -69,6 +71,7 @@ interface Fate {
 
 class PlanWriter {
   readonly #timer: TimerFact;
+  #spread = false;
 
   constructor(
     readonly analysis: Analysis,
@@ -115,7 +118,12 @@ class PlanWriter {
     ];
     const edits = this.#edits(old, place, code, fates);
     if (edits === null) return "there is no setup to put the code into";
-    return { edits, code, dutyOpen: fates.flatMap((fate) => (fate.open ? [fate.code.unit] : [])) };
+    return {
+      edits,
+      code,
+      dutyOpen: fates.flatMap((fate) => (fate.open ? [fate.code.unit] : [])),
+      spread: this.#spread,
+    };
   }
 
   /** What becomes of one unit; null where it is nobody's and is disconnected; a string where it cannot be. */
@@ -154,6 +162,7 @@ class PlanWriter {
     if (toggles && duties.length > 0) return "a toggling output has one duty only, and the sketch writes others";
     const from = this.#from(duties);
     if (from === null && duties.length > 0) return "it is not known which value means always on today";
+    if (duties.length > 0 && from !== today.top && today.top !== null && today.top > 0) this.#spread = true;
     const pin = analysis.target.pins.find((candidate) => candidate.port === channel.port);
     const inverted = output?.com === 3;
     const wanted = this.manner.duty === "as wanted" && output !== undefined;
@@ -171,10 +180,11 @@ class PlanWriter {
 
   /** The value that means always on: today's TOP, or the end of what the written values can be. */
   #from(duties: readonly DutyWrite[]): number | null {
-    if (this.manner.duty === "as it was") return this.today.top;
+    const { top } = this.today;
+    if (this.manner.duty === "as it was" && top !== null && top > 0) return top;
     const greatest = Math.max(0, ...duties.map((duty) => duty.value?.value?.max ?? 0));
     if (duties.every((duty) => duty.by === "analogWrite") || greatest <= 255) return 255;
-    return greatest <= 1023 ? 1023 : this.today.top;
+    return greatest <= 1023 ? 1023 : top;
   }
 
   #dutyFate(
@@ -213,7 +223,7 @@ class PlanWriter {
       folded: fold === null ? [] : [this.#foldable(fold)!],
       before,
       open: output !== undefined && duties.length === 0,
-      driven: rest.some((duty) => duty.by === "analogWrite" && scale.keepsAnalogWrite),
+      driven: byCore,
     };
   }
 
@@ -237,8 +247,10 @@ class PlanWriter {
     const before = fates.map((fate) => fate.before).find((each) => each !== null) ?? null;
     if (this.manner.place === "in place") {
       const first = old.find((statement) => statement.inBody !== null && statement.inBody !== "loop");
-      if (first !== undefined) return first;
-      return before;
+      if (first === undefined) return before;
+      // In that function the one that stands first: a duty that was there before a delay is there before it still.
+      const beside = old.filter((other) => other.own === first.own && other.inBody === first.inBody);
+      return beside.reduce((earliest, other) => (other.start < earliest.start ? other : earliest));
     }
     return null;
   }

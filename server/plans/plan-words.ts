@@ -13,7 +13,7 @@ const FAMILIES: Readonly<Record<string, string>> = {
 };
 
 /** `Set timer 2 for 1 kHz on D3: phase correct, /32, TOP 250 (exact, 251 steps; D11 loses its duty)`. */
-export function planTitle(analysis: Analysis, plan: Plan): string {
+export function planTitle(analysis: Analysis, plan: Plan, spread: boolean): string {
   const { setting } = plan;
   const costs = plan.costs
     .filter((cost) => cost.hurts || cost.kind === "pin lost")
@@ -24,7 +24,7 @@ export function planTitle(analysis: Analysis, plan: Plan): string {
     ...costs,
     ...(more > 0 && costs.length === 0 ? plan.costs.map((cost) => firstClause(cost.text)).slice(0, 1) : []),
   ];
-  return `Set timer ${setting.timer} for ${rates(analysis, plan)}: ${modeName(analysis, plan)}, /${setting.prescaler}, TOP ${setting.top} (${told.join("; ")})`;
+  return `Set timer ${setting.timer} for ${rates(analysis, plan)}: ${modeName(analysis, plan)}, /${setting.prescaler}, TOP ${setting.top} (${told.join("; ")}${spread ? "; the duty gets a new scale" : ""})`;
 }
 
 /** What the code gives, beside the line that starts the clock: a claim that is true there. */

@@ -83,10 +83,11 @@ function workOut(input: AnalyseInput, analysis: Analysis, placed: PlacedComment,
       const open = plan.outputs.filter((output) => proved.dutyOpen.includes(output.unit));
       plans.push({
         plan,
-        title: planTitle(analysis, plan),
+        title: planTitle(analysis, plan, proved.spread),
         pins: pinsOfPlan(analysis, plan),
         code: proved.code.join("\n"),
         edits: proved.edits,
+        spread: proved.spread,
         dutyToWrite:
           open.length === 0 ? null : open.map((output) => `${output.compare} (0..${plan.setting.top})`).join(" and "),
       });

@@ -12,6 +12,8 @@ export interface SketchPlan {
   readonly code: string;
   /** Edits of the sketch's own files. */
   readonly edits: readonly TextEdit[];
+  /** True where the duties written are spread over another share of the period than today: the ends stay, what lies between moves. */
+  readonly spread: boolean;
   /** Where the sketch writes no duty yet: the register that takes it and its values; null where it does. */
   readonly dutyToWrite: string | null;
 }

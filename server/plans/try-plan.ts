@@ -11,6 +11,7 @@ export interface ProvedPlan {
   readonly code: readonly string[];
   /** Units whose duty the sketch never writes. */
   readonly dutyOpen: readonly string[];
+  readonly spread: boolean;
   readonly after: Analysis;
 }
 
@@ -35,7 +36,13 @@ export function tryPlan(
     input.stop();
     const proof = provePlan(input, analysis, plan, written, manner);
     if ("edits" in proof)
-      return { edits: proof.edits, code: written.code, dutyOpen: written.dutyOpen, after: proof.after };
+      return {
+        edits: proof.edits,
+        code: written.code,
+        dutyOpen: written.dutyOpen,
+        spread: written.spread,
+        after: proof.after,
+      };
     refused ??= proof.refused;
   }
   return { refused: refused ?? "there is no place for the code" };

@@ -3,6 +3,7 @@ import type { BoardId } from "./compile.js";
 
 export const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count N] [--seed S] [--ms N] [--board uno|nano|mega] [PATH...]
                                   [--keep DIR] [--observe] [--json FILE] [--list] [--sheet] [--own-core]
+       node test/oracle/run.mjs --plans N [--seed S] [--list]
        node test/oracle/run.mjs --shrink [--inexact] [--seconds N] [--board B] PATH...
   --hand     the sketches under test/oracle/sketches
   --core     one tiny sketch for each call of the core
@@ -13,6 +14,7 @@ export const USAGE = `usage: node test/oracle/run.mjs [--hand] [--core] [--count
   --observe  only compiles and simulates, and prints what was seen
   --json F   writes every verdict to F
   --list     lists the inexact sketches too
+  --plans N  N random wants: planned, the edited sketch compiled and run, frequency, duty and switch-over measured
   --shrink   makes each PATH as small as it can be while it fails in the same way; with --inexact also what is only
              not exact. Random sketches that fail are shrunk without being asked, for at most a minute each
   --seconds  how long a sketch may be shrunk (default 300)

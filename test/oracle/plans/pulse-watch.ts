@@ -9,6 +9,8 @@ import type { Timer } from "../timer.js";
 export interface HighPulse {
   readonly rise: number;
   readonly fall: number;
+  /** Whether a timer drove the pin when it rose; else it is a level that the sketch itself has put there. */
+  readonly byTimer: boolean;
 }
 
 export class PulseWatch implements MachineObserver {
@@ -19,6 +21,7 @@ export class PulseWatch implements MachineObserver {
   machine: Machine | null = null;
   #high = false;
   #rise = 0;
+  #byTimer = false;
   #running = true;
 
   constructor(
@@ -54,7 +57,9 @@ export class PulseWatch implements MachineObserver {
     const high = pin.direction === 1 && pin.level === 1;
     if (high === this.#high) return;
     this.#high = high;
-    if (high) this.#rise = cycle;
-    else if (cycle > this.#rise) this.pulses.push({ rise: this.#rise, fall: cycle });
+    if (high) {
+      this.#rise = cycle;
+      this.#byTimer = pin.connected;
+    } else if (cycle > this.#rise) this.pulses.push({ rise: this.#rise, fall: cycle, byTimer: this.#byTimer });
   }
 }
