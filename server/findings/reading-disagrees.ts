@@ -31,7 +31,7 @@ void loop() { analogWrite(9, 60); }
       const { span } = fitted.placed;
       const { at } = fitted.reading;
       report({
-        message: `${pinLabel(analysis, fitted.pin)} reads ${readWords(fitted.reading)}, but ${fitted.predicted} is predicted${clock(analysis)}. ${explanation(fitted)}`,
+        message: `${pinLabel(analysis, fitted.pin)} reads ${readWords(fitted.reading)}, but ${fitted.predicted} is predicted${fitted.withinTolerance ? clock(analysis) : ""}. ${explanation(fitted)}`,
         span: { path: span.path, start: span.start + at.start, end: span.start + at.end },
         related: [],
       });

@@ -65,7 +65,7 @@ export function explain(
     .sort((left, right) => left.score - right.score)
     .slice(0, MOST_EXPLANATIONS)
     .map(({ candidate }, index) => ({
-      frequencyHz: toNumber(candidate.waveform.frequencyHz!.min),
+      frequencyHz: frequencyFor(reading, candidate.waveform, spread),
       registers: Object.fromEntries(
         Object.entries(candidate.registers).map(([name, value]) => [name, reportedValue(value)]),
       ),
@@ -73,6 +73,13 @@ export function explain(
       rank: index + 1,
       near: candidate.size < OTHER_TOP,
     }));
+}
+
+/** What the pin would give, nominal clock; of a range the part that was read. */
+function frequencyFor({ frequency }: ReadingComment, { frequencyHz }: Waveform, spread: Bounds<number>): number {
+  const [min, max] = [toNumber(frequencyHz!.min), toNumber(frequencyHz!.max)];
+  const read = frequency === undefined ? min : frequency.value / (1 + (spread.min + spread.max) / 2);
+  return Math.min(max, Math.max(min, read));
 }
 
 /**

@@ -1,5 +1,6 @@
 /** One bench reading beside the prediction: whether it fits, what clock error it tells of, and what would explain a misfit. */
-import { showClockError } from "../../shared-model/clock-spread.js";
+import { evenSpread, showClockError } from "../../shared-model/clock-spread.js";
+import { meet } from "../../shared-model/readings/compare.js";
 import type { Bounds } from "../../shared-model/signal.js";
 import type { ReadingComment } from "../../shared-model/wants/comment.js";
 import type { Analysis, PinHistory, PlacedComment } from "../analysis.js";
@@ -17,6 +18,8 @@ export interface JudgedReading {
   readonly clockError: Bounds<number> | null;
   /** What is predicted: `980.392 Hz`; several states joined by "or". Empty where nothing is. */
   readonly predicted: string;
+  /** For a misfit: it is inside the board's tolerance, and only the other readings' word on the clock speaks against it. */
+  readonly withinTolerance: boolean;
   /** For a misfit: nearest slips first. */
   readonly explanations: readonly Explanation[];
   /** Why it is unknown, or what was compared: one clause. */
@@ -49,8 +52,14 @@ export function fitReading(analysis: Analysis, reading: ReadingComment, pin: Pin
 function judgedReading(analysis: Analysis, compared: ComparedReading): JudgedReading {
   const { reading, pin, fits, clockError } = compared;
   const explanations = fits === "no" && pin !== null ? explain(analysis, reading, pin) : [];
+  const { clockTolerance } = analysis.target;
+  const withinTolerance = compared.predictions.some(
+    ({ match }) =>
+      match.kind === "gives" && match.clock !== null && meet(match.clock, evenSpread(clockTolerance)) !== null,
+  );
   return {
     reading,
+    withinTolerance,
     pin,
     fits,
     clockError,

@@ -3,12 +3,12 @@
 import { showClockError } from "../../shared-model/clock-spread.js";
 import { type Fraction, fraction } from "../../shared-model/fraction.js";
 import { WIDEST } from "../../shared-model/readings/clock-error.js";
-import { matchOf } from "../../shared-model/readings/compare.js";
+import { matchOf, meet } from "../../shared-model/readings/compare.js";
 import type { Bounds, Waveform } from "../../shared-model/signal.js";
 import { isBySoftware } from "../../shared-model/signal.js";
 import type { ReadingComment } from "../../shared-model/wants/comment.js";
 import type { Analysis, PinHistory } from "../analysis.js";
-import { benchClock, clockSpread, compareAnother } from "../look/bench-clock.js";
+import { benchClock, type ComparedReading, clockSpread, compareAnother } from "../look/bench-clock.js";
 import { showClock, showShare } from "../look/show.js";
 import type { Candidate } from "./candidate.js";
 
@@ -24,31 +24,44 @@ const COMMON_CLOCKS = [16_000_000, 8_000_000, 20_000_000, 12_000_000];
 
 /** Another reading that fits at the clock as it is speaks against every other clock. */
 const CONTRADICTED = 3;
+/** Another reading that misses by the same factor speaks for one cause of both: that is the clock. */
+const SHARED = -1;
 
 export function* clockCandidates(analysis: Analysis, reading: ReadingComment, pin: PinHistory): Generator<Candidate> {
-  const against = clockIsConfirmed(analysis, reading) ? CONTRADICTED : 0;
+  const others = benchClock(analysis).readings.filter((each) => each.reading !== reading);
+  const confirmed = others.some(({ fits, clockError }) => fits === "yes" && clockError !== null);
   const { predictions } = compareAnother(analysis, reading, pin);
   for (const { waveform } of predictions) {
     if (waveform.kind !== "pulse" || waveform.frequencyHz === null) continue;
-    for (const clock of [...clocksFor(analysis), ...(isBySoftware(waveform) ? buildsFor(analysis) : [])]) {
-      yield {
-        waveform: { ...waveform, frequencyHz: scaled(waveform.frequencyHz, clock.num, clock.den) },
-        registers: {},
-        words: clock.words,
-        size: clock.size + against,
-        key: clock.words,
-      };
+    for (const clock of clocksFor(analysis)) {
+      const shared = others.some((each) => each.fits === "no" && each.pin?.timer !== pin.timer && misses(each, clock));
+      yield candidate(waveform, clock, confirmed ? CONTRADICTED : shared ? SHARED : 0);
     }
-    const poor = against === 0 ? poorClock(analysis, reading, waveform) : null;
+    // What timers give says nothing of what the build was told.
+    if (isBySoftware(waveform)) for (const build of buildsFor(analysis)) yield candidate(waveform, build, 0);
+    const poor = confirmed ? null : poorClock(analysis, reading, waveform);
     if (poor !== null) yield poor;
   }
 }
 
-/** Whether some other reading of the sketch agrees with the clock as it is taken to be. */
-function clockIsConfirmed(analysis: Analysis, reading: ReadingComment): boolean {
-  return benchClock(analysis).readings.some(
-    (each) => each.reading !== reading && each.fits === "yes" && each.clockError !== null,
-  );
+function candidate(waveform: Waveform, clock: OtherClock, more: number): Candidate {
+  const frequencyHz = scaled(waveform.frequencyHz!, clock.num, clock.den);
+  return {
+    waveform: { ...waveform, frequencyHz },
+    registers: {},
+    words: clock.words,
+    size: clock.size + more,
+    key: clock.words,
+  };
+}
+
+/** Whether that reading misses its prediction by the factor of this clock. */
+function misses({ reading, predictions }: ComparedReading, { num, den }: OtherClock): boolean {
+  return predictions.some(({ waveform }) => {
+    if (waveform.kind !== "pulse" || waveform.frequencyHz === null) return false;
+    const match = matchOf(reading, { ...waveform, frequencyHz: scaled(waveform.frequencyHz, num, den) });
+    return match.kind === "gives" && match.clock !== null && meet(match.clock, { min: -WIDEST, max: WIDEST }) !== null;
+  });
 }
 
 function clocksFor({ target }: Analysis): readonly OtherClock[] {
@@ -78,6 +91,10 @@ function clocksFor({ target }: Analysis): readonly OtherClock[] {
       words: "a clock of 1 MHz: a new chip's fuses, the internal 8 MHz divided by 8",
       size: board === null ? 2 : 3,
     });
+  // Every other power of two that CLKPR can set (DS40002061 table 9-17).
+  for (const by of [2, 4, 8, 16, 32, 64, 128, 256])
+    if (!found.some(({ num, den }) => num * by === den))
+      found.push({ num: 1, den: by, words: `the CPU's clock divided by ${by} (CLKPR)`, size: 2.6 });
   return found;
 }
 

@@ -1,9 +1,11 @@
 /** The signal sheet for people: what each pin puts out, what was wanted, what is wrong, what was not followed. */
-import { showClockError } from "../../shared-model/clock-spread.js";
+import { showSpread } from "../../shared-model/clock-spread.js";
 import type { ReportedSketch } from "../../shared-model/report.js";
 import type { Analysis } from "../analysis.js";
+import { clockSpread } from "../look/bench-clock.js";
 import { pinLabel } from "../look/look.js";
 import { digits, showClock, showShare } from "../look/show.js";
+import { fittedReadings } from "../readings/fitted-reading.js";
 import { namedCautions } from "./cautions.js";
 import { aligned, wrapped } from "./columns.js";
 import { fromReset } from "./from-reset.js";
@@ -29,7 +31,7 @@ function wholeSheet(sketch: ReportedSketch, analysis: Analysis): string {
     resetLines(analysis),
     interruptLines(sketch),
     wantLines(sketch, analysis),
-    readingLines(sketch),
+    readingLines(sketch, analysis),
     findingLines(sketch),
     gapLines(sketch),
   ];
@@ -109,14 +111,15 @@ function wantLines(sketch: ReportedSketch, analysis: Analysis): string[] {
   return ["Wants", ...lines, ...namedCautions(analysis).flatMap((caution) => wrapped(caution, WIDTH, INDENT))];
 }
 
-function readingLines(sketch: ReportedSketch): string[] {
+function readingLines(sketch: ReportedSketch, analysis: Analysis): string[] {
   if (sketch.readings.length === 0) return [];
   const verdicts = { yes: "fits", no: "DOES NOT FIT", unknown: "unknown" } as const;
-  const rows = sketch.readings.map((reading) => [
+  const fitted = fittedReadings(analysis);
+  const rows = sketch.readings.map((reading, index) => [
     verdicts[reading.fits],
     pinName(reading.pin),
     reading.text,
-    reading.clockError === null ? "" : `clock ${showClockError(reading.clockError)}`,
+    fitted[index]?.because ?? "",
   ]);
   const lines = aligned(rows, INDENT).flatMap((line, row) => [
     line,
@@ -124,7 +127,12 @@ function readingLines(sketch: ReportedSketch): string[] {
       wrapped(`${index + 1}. ${words}`, WIDTH, INDENT.repeat(5)),
     ),
   ]);
-  return ["Bench readings", ...lines];
+  const spread = clockSpread(analysis);
+  const estimate =
+    spread.readings === null
+      ? []
+      : [`${INDENT}clock ${showSpread(spread)}, in every verdict in place of ±${showShare(sketch.clockTolerance)}`];
+  return ["Bench readings", ...lines, ...estimate];
 }
 
 function findingLines(sketch: ReportedSketch): string[] {

@@ -5,6 +5,7 @@
 import type { ChannelFact, Chip, TimerFact } from "../chip.js";
 import { exactly, type RegisterValue, single } from "../register-value.js";
 import type { ChannelAlternative, ChannelSnapshot, TimerSnapshot } from "../timer-snapshot.js";
+import { controlStates } from "../waveforms/control-states.js";
 import { anyValue, maskedMembers } from "../waveforms/register-members.js";
 
 export interface Replacement {
@@ -29,7 +30,31 @@ export function replaceRegisters(
     if ("problem" in next) return next;
     state = next.snapshot;
   }
-  return { snapshot: state };
+  const moved = replacements.some(({ name }) => timer.control.includes(name.toUpperCase()));
+  return { snapshot: moved ? cutByFixedTop(timer, state) : state };
+}
+
+/**
+ * A 16-bit compare value written while a mode with fixed TOP is on keeps only the bits of that TOP: in such a mode the unit holds
+ * the value whole or cut, as the mode came after or before it.
+ */
+function cutByFixedTop(timer: TimerFact, state: TimerSnapshot): TimerSnapshot {
+  if (timer.bits < 16) return state;
+  const tops = (controlStates(timer, state) ?? []).map(({ mode: { top } }) =>
+    top.kind === "fixed" ? top.value : 0xffff,
+  );
+  const top = Math.min(...tops);
+  if (tops.length === 0 || top === 0xffff) return state;
+  return {
+    ...state,
+    channels: state.channels.map((channel) => ({
+      ...channel,
+      alternatives: channel.alternatives.flatMap((each) => {
+        const value = single(each.compare);
+        return value === undefined || value <= top ? [each] : [each, { ...each, compare: exactly(value & top, 16) }];
+      }),
+    })),
+  };
 }
 
 function replaceOne(
