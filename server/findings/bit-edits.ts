@@ -5,6 +5,7 @@ import type { TextEdit } from "../edits/text-edit.js";
 import { chain, namedBit, shapeOf } from "../look/expression.js";
 import { within } from "../look/look.js";
 import { namingStyle } from "../look/naming.js";
+import { homesOfBit } from "../look/register-fields.js";
 import { fileText, lineAfter } from "./fix.js";
 
 /** Whether the line's value is a plain list of ORed parts, to which one more can be written. */
@@ -22,9 +23,10 @@ export function setBits(
   write: RegisterWrite | undefined,
   after: Span,
 ): readonly TextEdit[] {
-  if (names.length === 0) return [];
+  const missing = names.filter((name) => !isSet(analysis, write, register, name));
+  if (missing.length === 0) return [];
   const style = namingStyle(analysis);
-  const bits = names.map(style.bit).join(" | ");
+  const bits = missing.map(style.bit).join(" | ");
   if (write?.register === register && isList(write) && write.expression !== null) {
     const span = withBrackets(analysis, write.expression.span);
     if (write.expression.value?.max === 0) return [{ span, text: bits }];
@@ -32,6 +34,12 @@ export function setBits(
       return [{ span: { path: span.path, start: span.end, end: span.end }, text: ` | ${bits}` }];
   }
   return [lineAfter(analysis, write?.span ?? after, `${register} |= ${bits};`)];
+}
+
+/** Whether the line sets the bit already. */
+function isSet(analysis: Analysis, write: RegisterWrite | undefined, register: string, name: string): boolean {
+  const home = homesOfBit(analysis.target.chip, name).find((each) => each.register === register);
+  return home !== undefined && write?.register === register && (write.after.ones & (1 << home.position)) !== 0;
 }
 
 /** Clears bits: each by its name out of the list in `write`, else all in a line of their own after `after`. */

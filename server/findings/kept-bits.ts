@@ -236,8 +236,10 @@ function maskedFix(analysis: Analysis, write: RegisterWrite, field: RegisterFiel
       const style = namingStyle(analysis);
       const target = textOf(analysis, write.target);
       const bits = bitsUnder(analysis.target.chip, write.register, field.mask).map(style.bit).join(" | ");
-      const sets =
-        write.expression === null || write.operator !== "|=" ? null : textOf(analysis, write.expression.span);
+      // A macro that writes has no text of its own for the value.
+      const between = { ...write.target, start: write.target.end, end: write.expression?.span.start ?? 0 };
+      const own = write.operator === "|=" && textOf(analysis, between).includes("|=");
+      const sets = write.expression === null || !own ? null : textOf(analysis, write.expression.span);
       const set = sets ?? bitsUnder(analysis.target.chip, write.register, value).map(style.bit).join(" | ");
       return [
         { span: write.span, text: `${target} = (${target} & ~(${bits})) | ${needsBrackets(set) ? `(${set})` : set}` },

@@ -2,7 +2,7 @@
 import type { Chip } from "../../shared-model/chip.js";
 import type { Analysis, RegisterWrite, WrittenExpression } from "../analysis.js";
 import type { TextEdit } from "../edits/text-edit.js";
-import { bitNameOf, chain, knownValue, namedBit, partsOf, withoutCasts } from "../look/expression.js";
+import { bitNameOf, chain, knownValue, namedBit, partsOf, reads, withoutCasts } from "../look/expression.js";
 import { ownPaths, sketchWrites } from "../look/look.js";
 import { homesOfBit } from "../look/register-fields.js";
 import { listed, showHex } from "../look/show.js";
@@ -12,7 +12,7 @@ import { changingFix, pinsOfTimer, textOf } from "./fix.js";
 export const oddOperator: FindingRule = {
   id: "odd-operator",
   severity: "error",
-  says: "`&= (1 << X)`, `|= ~M`, `&= !(…)`, `|= CS22`, `10 ^ 6`: the operator does something else than the line means.",
+  says: "`&= (1 << X)`, `|= ~M`, `&= !(…)`, `A || B`, `|= CS22`, `10 ^ 6`: the operator does something else than the line means.",
   why: "One sign too many or too few, and a line that should touch one bit touches the seven others.",
   source: "C standard, bitwise and logical operators",
   fires: `void setup() {
@@ -69,8 +69,37 @@ function slip(analysis: Analysis, write: RegisterWrite, expression: WrittenExpre
     return { message, fix: { title: "Clear the bit: &= ~", edit: () => andAssign(analysis, write) } };
   }
   if (write.operator === "|=" || write.operator === "=" || write.operator === "&=")
-    return numberAsMask(chip, write, bits);
+    return logical(analysis, write, inner) ?? numberAsMask(chip, write, bits);
   return null;
+}
+
+/** `TCCR2B && 0xF8`, `_BV(A) || _BV(B)`: true or false, 1 or 0, where bits are meant. Conditions are no such place. */
+function logical(analysis: Analysis, write: RegisterWrite, expression: WrittenExpression): Slip | null {
+  const inner = withoutCasts(expression);
+  if (inner.kind === "conditional" || inner.kind === "call") return null;
+  const [left, right] = inner.operands;
+  const isLogical = inner.kind === "binary" && (inner.text === "&&" || inner.text === "||");
+  if (!isLogical || left === undefined || right === undefined) {
+    for (const operand of inner.operands) {
+      const found = logical(analysis, write, operand);
+      if (found !== null) return found;
+    }
+    return null;
+  }
+  const bits = [left, right].some(
+    (operand) =>
+      chain(operand, "|").some((bit) => namedBit(bit) !== undefined) ||
+      chain(operand, "&").some((part) => withoutCasts(part).kind === "register" && reads(part, write.register)),
+  );
+  if (!bits) return null;
+  const one = inner.text.charAt(0);
+  const between = { path: inner.span.path, start: left.span.end, end: right.span.start };
+  const at = textOf(analysis, between).indexOf(inner.text);
+  const span = { path: between.path, start: between.start + at, end: between.start + at + 2 };
+  return {
+    message: `${inner.text} makes 1 or 0 of its two sides: ${change(write)}. The operator for bits is ${one}.`,
+    fix: at < 0 ? null : { title: `Write ${one} in place of ${inner.text}`, edit: () => [{ span, text: one }] },
+  };
 }
 
 function namesOneBit(complement: WrittenExpression): boolean {

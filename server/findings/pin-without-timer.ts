@@ -66,7 +66,7 @@ function switching(analysis: Analysis, call: CoreCall): readonly Fix[] {
         : "HIGH";
   const end = call.span.start + "analogWrite".length;
   return [
-    changingFix("Write what it does: digitalWrite", "the pin's levels stay as they are", [], () => [
+    changingFix("Write what it does: digitalWrite", "the pin's levels stay as they are", [String(call.pins[0])], () => [
       { span: { path: call.span.path, start: call.span.start, end }, text: "digitalWrite" },
       { span: duty.span, text: level },
     ]),

@@ -23,14 +23,20 @@ export function topMaker(analysis: Analysis, timer: TimerFact, state: TimerState
   );
 }
 
-export function scalingFixes(analysis: Analysis, duty: DutyPlace, state: TimerState, top: number): readonly Fix[] {
+/** `full`: the largest value of the scale that the duty is on; the one it looks like where it is not said. */
+export function scalingFixes(
+  analysis: Analysis,
+  duty: DutyPlace,
+  state: TimerState,
+  top: number,
+  full = fullScale(duty.value.max),
+): readonly Fix[] {
   const { expression, value, channel } = duty;
   const pin = pinOfUnit(analysis, channel.unit);
   const pins = pin === undefined ? pinsOfTimer(analysis, duty.timer.number) : [pin.pin];
   const because = `the duty keeps its share of the period, now counted to ${top}`;
   const edit = (title: string, text: string, span = expression.span) =>
     changingFix(title, because, pins, () => [{ span, text }]);
-  const full = fullScale(value.max);
   const constant = single(value);
   if (constant !== undefined) {
     const scaled = Math.round((constant * top) / full);

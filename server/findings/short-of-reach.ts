@@ -65,5 +65,5 @@ function fixes(analysis: Analysis, pin: PinHistory): readonly Fix[] {
     return [];
   const top = topBounds(duty.timer, mode, state.snapshot);
   if (top === null || top.min !== top.max || top.min <= duty.value.max) return [];
-  return scalingFixes(analysis, duty, state, top.min);
+  return scalingFixes(analysis, duty, state, top.min, duty.value.max);
 }

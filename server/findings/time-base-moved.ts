@@ -5,10 +5,11 @@ import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
 import type { Analysis, CoreCall, RegisterWrite } from "../analysis.js";
 import type { TextEdit } from "../edits/text-edit.js";
 import { maskedBits } from "../look/core-bits.js";
-import { lastingStates, ownPaths, sketchWrites } from "../look/look.js";
+import { lastingStates, ownPaths, pinLabel, sketchWrites } from "../look/look.js";
 import { bitsUnder, namingStyle } from "../look/naming.js";
 import { fieldsOf } from "../look/register-fields.js";
 import { isTrue, timeBaseOf, timeBaseWords } from "../look/time-base.js";
+import { clockOf } from "../look/timer-view.js";
 import type { FindingRule, Fix } from "./finding.js";
 import { allOf, changingFix, removal } from "./fix.js";
 
@@ -48,12 +49,14 @@ void loop() {
     const told = new Set<RegisterWrite>();
     for (const { snapshot, call } of momentsOf(analysis, calls)) {
       const base = timeBaseOf(timer, snapshot, overflowOn);
-      if (isTrue(base) || (base.millis.kind === "unknown" && base.delay.kind === "unknown")) continue;
+      const outside = outsideClock(analysis, snapshot);
+      const unknown = base.millis.kind === "unknown" && base.delay.kind === "unknown";
+      if (isTrue(base) || (unknown && outside === null)) continue;
       const mover = moverOf(analysis, movers, snapshot, call);
       if (mover === undefined || told.has(mover)) continue;
       told.add(mover);
       report({
-        message: `Timer 0 is the core's clock, and this changes it: ${timeBaseWords(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
+        message: `Timer 0 is the core's clock, and this changes it: ${outside ?? timeBaseWords(base)}. Take a pin of timer 1 or 2 for this frequency, or leave timer 0 as it is.`,
         span: mover.span,
         related: [{ span: call.span, message: `${call.name} is used here` }],
         fixes: restoringFixes(analysis, movers),
@@ -61,6 +64,16 @@ void loop() {
     }
   },
 };
+
+/** What becomes of time where the counter counts somebody else's pulses. */
+function outsideClock(analysis: Analysis, snapshot: TimerSnapshot): string | null {
+  const timer = analysis.target.chip.timers.find((candidate) => candidate.number === snapshot.timer);
+  const clock = timer === undefined ? undefined : clockOf(timer, snapshot);
+  if (clock?.kind !== "external") return null;
+  const pin = analysis.target.pins.find((candidate) => candidate.port === clock.pin);
+  const label = pin === undefined ? clock.pin : pinLabel(analysis, { pin: String(pin.number), port: pin.port });
+  return `it counts pulses at ${label}, and without them delay never ends, millis() and micros() stand still`;
+}
 
 const TIME_FUNCTIONS = ["delay", "millis", "micros"];
 

@@ -4,7 +4,7 @@ import { isBinary, knownValue, partsOf, withoutCasts } from "../look/expression.
 import { ownPaths, sketchWrites, unitLabel, unitOfPin } from "../look/look.js";
 import { registerBits } from "../look/register-width.js";
 import { showNumbers } from "../look/show.js";
-import type { FindingRule, Fix } from "./finding.js";
+import type { FindingRule, Fix, Report } from "./finding.js";
 import { changingFix, pinsOfTimer } from "./fix.js";
 import { narrowFixes } from "./narrow-fixes.js";
 
@@ -70,13 +70,18 @@ function tooWide(analysis: Analysis, write: RegisterWrite): string | null {
   const few = values !== null && over.length > 0 && values.length <= 4 && write.expression?.nature !== "input";
   if (!surely && !few) return null;
   const shown = over.length > 0 ? over : [write.asked.min];
+  const counted = analysis.target.chip.timers.some((timer) =>
+    timer.channels.some((channel) => channel.compare === write.register),
+  );
+  const wider = bits === 8 && counted ? ", or take a 16-bit timer" : "";
   const becomes = shown.length === 1 ? `: it becomes ${shown[0]! % (largest + 1)}` : "";
-  return `${showNumbers(shown)} does not fit into ${write.register}, which is ${bits} bits wide (0..${largest})${becomes}. Write a value up to ${largest}${bits === 8 ? ", or take a 16-bit timer" : ""}.`;
+  return `${showNumbers(shown)} does not fit into ${write.register}, which is ${bits} bits wide (0..${largest})${becomes}. Write a value up to ${largest}${wider}.`;
 }
 
-function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1]): void {
+function duties(analysis: Analysis, report: Report): void {
   const own = ownPaths(analysis);
   for (const call of analysis.calls) {
+    if (own.has(call.span.path)) waits(analysis, call, report);
     const duty = call.arguments[1];
     if (call.name !== "analogWrite" || duty === undefined || !own.has(call.span.path)) continue;
     const overflow = overflowIn(duty.expression);
@@ -106,6 +111,20 @@ function duties(analysis: Analysis, report: Parameters<FindingRule["check"]>[1])
             ],
     });
   }
+}
+
+/** `delay(60 * 1000)`: a product that overflows an int becomes a wait of weeks. */
+function waits(analysis: Analysis, call: CoreCall, report: Report): void {
+  const first = call.arguments[0];
+  if ((call.name !== "delay" && call.name !== "delayMicroseconds") || first === undefined) return;
+  const overflow = overflowIn(first.expression);
+  if (overflow === null) return;
+  report({
+    message: overflow.message,
+    span: overflow.span,
+    related: [],
+    fixes: overflow.fixes(analysis, null),
+  });
 }
 
 function pinsOf(analysis: Analysis, call: CoreCall): readonly string[] {

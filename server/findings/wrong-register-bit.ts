@@ -12,7 +12,7 @@ import { clockIn, clockWords } from "../look/setting-words.js";
 import { either } from "../look/show.js";
 import { setBits, takenOut } from "./bit-edits.js";
 import type { FindingRule, Fix } from "./finding.js";
-import { changingFix, fileText, pinsOfTimer, safeFix } from "./fix.js";
+import { changingFix, fileText, pinsOfTimer } from "./fix.js";
 
 export const wrongRegisterBit: FindingRule = {
   id: "wrong-register-bit",
@@ -116,13 +116,20 @@ function fixes(analysis: Analysis, write: RegisterWrite, bit: WrittenBit): reado
     ...(home === undefined ? [] : moved(analysis, write, bit, home.register)),
     ...(real === undefined || !named
       ? []
-      : [safeFix(`Name the bit that is really written: ${real}`, () => [{ span: bit.at.span, text: real }])]),
+      : [
+          // Not for Auto Fix: it says what the line does, which is hardly what was meant.
+          changingFix(`Name the bit that is really written: ${real}`, "the registers stay as they are", [], () => [
+            { span: bit.at.span, text: real },
+          ]),
+        ]),
   ];
 }
 
 /** The bit taken out here and set in its own register, in the nearest line of the function that writes that. */
 function moved(analysis: Analysis, write: RegisterWrite, bit: WrittenBit, register: string): readonly Fix[] {
-  const timer = analysis.target.chip.timers.find((candidate) => candidate.control.includes(register));
+  const timer = analysis.target.chip.timers.find(
+    (candidate) => candidate.control.includes(register) || candidate.interruptMask === register,
+  );
   if (timer === undefined || timer.number !== write.timer || write.expression === null) return [];
   const alone = namedBit(write.expression)?.name === bit.name && write.operator === "|=";
   const gone = takenOut(analysis, write, [bit.name]);
