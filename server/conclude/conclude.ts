@@ -98,6 +98,9 @@ function concludeRates(execution: Execution, program: LoweredProgram, target: Ta
             ?.rateHz ?? null;
         if (rate === null) known = false;
         else {
+          // A counter that is set anew moves the moments of its events.
+          const cycles = target.clockHz / rate.min;
+          if (execution.running.cut.isCut(index, cycles)) known = false;
           min = Math.min(min, rate.min);
           max = Math.max(max, rate.max);
         }

@@ -128,15 +128,19 @@ function signalsOf(
       const sites = combination.flatMap(({ record, timer }) => sitesFor(record, timer, channels));
       const first = combination[0]!;
       const offset = regime === "running" ? regimes.setup.timers[first.timer.index]!.size : 0;
-      for (const waveform of waveforms) {
+      const common = {
+        regime,
+        when: words.conditions(first.record.conditions),
+        from: spans(sites),
+        state: offset + first.index,
+      };
+      for (const waveform of waveforms) signals.push({ ...waveform, ...common });
+      if (regime === "running" && waveforms.some((waveform) => isCut(bucket, combination, waveform)))
         signals.push({
-          ...waveform,
-          regime,
-          when: words.conditions(first.record.conditions),
-          from: spans(sites),
-          state: offset + first.index,
+          ...CUT,
+          ...common,
+          because: `the sketch sets ${counterNames(combination)} while it counts: periods end early or run on`,
         });
-      }
     }
     signals.push(...restingSignals(bucket, regime, entry.port, words, spans));
   } else signals.push(...portSignals(bucket, regime, layout, target.chip, entry.port, words, spans));
@@ -146,6 +150,16 @@ function signalsOf(
     signals.push(...servoSignal(bucket, regime, entry.pin.number, target));
   }
   return mergeSignals(signals);
+}
+
+/** A pulse of a timer whose counter is set again and again. */
+function isCut(bucket: Bucket, combination: readonly Combined[], { kind, driver, periodTicks }: Waveform): boolean {
+  if (kind !== "pulse" || driver !== "timer" || periodTicks === null) return false;
+  return combination.some(({ timer }) => bucket.cut.isCut(timer.index, periodTicks.max));
+}
+
+function counterNames(combination: readonly Combined[]): string {
+  return combination.map(({ timer }) => timer.fact.counter).join(" or ");
 }
 
 interface Combined {
@@ -198,6 +212,8 @@ export const QUIET: Omit<Waveform, "kind" | "level" | "driver"> = {
   prescaler: null,
   because: null,
 };
+
+const CUT = { ...QUIET, kind: "unknown", level: null, driver: null } as const;
 
 /** A pin without a unit: what its port says. */
 function portSignals(

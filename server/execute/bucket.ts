@@ -1,5 +1,6 @@
 /** The settled states of one stretch of a program's life: timers, ports, tones and servos. Law: what was put in is described by what comes out. */
 import type { TimerSnapshot } from "../../shared-model/timer-snapshot.js";
+import { CutPeriods } from "./cut-periods.js";
 import type * as number from "./domain/number.js";
 import type { Layout, TimerSlot } from "./hardware/layout.js";
 import type { Machine } from "./hardware/machine.js";
@@ -64,6 +65,8 @@ export class Bucket {
   >();
   /** Pins given to the Servo library. */
   readonly servos = new Set<number | null>();
+  /** Timers whose counter is set anew while it counts. */
+  readonly cut = new CutPeriods();
   /** Pins that stay as they are while their timer does not. */
   readonly rests = new RestingPins();
   private readonly seen: Set<number>[];
@@ -222,6 +225,7 @@ export class Bucket {
     for (const pin of other.servos) this.servos.add(pin);
     this.masksInterrupts ||= other.masksInterrupts;
     this.lateness = Math.max(this.lateness, other.lateness);
+    this.cut.add(other.cut);
     this.pulses.add(other.pulses);
     this.rests.add(other.rests);
     for (const [address, entry] of other.switched) {

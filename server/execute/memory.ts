@@ -42,6 +42,34 @@ export class Aggregate {
     return fits(smear.cell.type, type) ? join(own, view(smear.cell, type)) : anything(type);
   }
 
+  /**
+   * Of the places `first`, `first + stride` … up to `last`: all that a cell lies over, and of those without a cell one
+   * within the smear and one outside of it, since they all read the same.
+   */
+  differing(first: number, last: number, stride: number): number[] {
+    const over = new Set<number>();
+    for (const [start, { type }] of this.cells) {
+      const from = Math.max(first, first + Math.ceil((start - stride + 1 - first) / stride) * stride);
+      for (let at = from; at < start + sizeOf(type) && at <= last; at += stride) over.add(at);
+    }
+    const found = [...over];
+    const { min, max } = this.smear ?? { min: 0, max: 0 };
+    let [within, outside] = [false, false];
+    for (let at = first; at <= last && !(within && outside); at += stride) {
+      if (over.has(at)) continue;
+      const smeared = at + stride > min && at < max;
+      if (smeared ? within : outside) {
+        // The rest of a stretch in which nothing changes is passed over.
+        if (this.smear === null) break;
+        continue;
+      }
+      if (smeared) within = true;
+      else outside = true;
+      found.push(at);
+    }
+    return found;
+  }
+
   private readExact(offset: number, type: Type): Value {
     const cell = this.cells.get(offset);
     if (cell !== undefined && fits(cell.type, type)) return view(cell, type);

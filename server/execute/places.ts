@@ -167,8 +167,9 @@ function byOffset(stored: Aggregate, offset: number.AbstractInteger, type: Type,
 /** Offsets too many to list: every cell in the stretch, and what lies between. */
 function readAll(stored: Aggregate, offset: number.AbstractInteger, type: Type): Value {
   let result: Value | null = null;
-  const stride = Math.max(1, sizeOf(type));
-  for (let at = Math.max(0, offset.min); at <= offset.max && at < 32768; at += stride) {
+  const first = Math.max(0, offset.min);
+  const last = Math.min(offset.max, 32767);
+  for (const at of stored.differing(first, last, Math.max(1, sizeOf(type)))) {
     const value = stored.read(at, type);
     result = result === null || result === value ? value : join(result, value);
   }

@@ -17,12 +17,14 @@ const FEW_VALUES = 4;
 export function reduceStates(run: Run, states: State[], start: number): State[] {
   if (states.length <= 1) return states;
   // So many will not be kept apart anyway: looking for twins among them would only take time.
-  if (states.length > MANY * run.limits.states) return atMost(run, mergeByHardware(run, states), states.length, start);
-  let kept = merge(
-    run,
-    states,
-    (a, b) => a.machine.equals(b.machine) && sameCores(a.core, b.core) && !goDifferentWays(a, b, run.variables),
-  );
+  let kept =
+    states.length > MANY * run.limits.states
+      ? states
+      : merge(
+          run,
+          states,
+          (a, b) => a.machine.equals(b.machine) && sameCores(a.core, b.core) && !goDifferentWays(a, b, run.variables),
+        );
   // What a path has in its variables comes apart again where it is asked for; what its timers do would not.
   if (kept.length > FEW_STATES)
     kept = merge(run, kept, (a, b) => a.machine.runsLike(b.machine) && sameCores(a.core, b.core) && !run.apart(a, b));

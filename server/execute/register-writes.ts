@@ -196,6 +196,7 @@ export function writeRegister(
   if (timer !== null && role !== undefined)
     counters?.wrote(machine, timer, role, word || !timer.wide ? given : number.top(WORD), course);
   else if (role?.kind === "clock divisor" || isGate(machine.layout.registers[address]?.name)) state.counters = null;
+  if (role?.kind === "counter") run.collector.bucket.cut.noteWrite(state, role.timer, run.inInterrupt);
   if (run.collector.regime === "running" && !run.inInterrupt) notePutOff(run, state, address, before);
   if (level !== null) noteSwitch(run, state, output, level, output === address ? context : togglesOf(given, context));
   run.timing?.rewired(run, state, address);

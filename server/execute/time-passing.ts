@@ -12,6 +12,7 @@ import type { State } from "./state.js";
 /** Time passes for this state at `place` (offset into the expanded text), at least `cycles` of the CPU's clock; `spell`: how long, where it is known. */
 export function passTime(run: Run, state: State, place: number, cycles = 0, spell: Spell = UNBOUNDED): void {
   spendWait(run, state, spell);
+  run.collector.bucket.cut.noteWait(cycles);
   takeOverBuffers(state.machine, cycles, true, countersNow(run, state));
   if (state.core.tonePin !== -1 && state.core.toneEnds) toneMayEnd(run, state, place);
   run.collector.settle(state, place);

@@ -7,6 +7,8 @@ export interface PortMap {
   readonly letter: string;
   /** Data-space addresses; DDRx and PORTx follow PINx directly. */
   readonly pin: number;
+  /** Bits that exist; the others keep nothing and read 0 (DS40002061 section 14.4.5, DS40002211 section 13.4.20). 8 where not said. */
+  readonly bits?: number;
 }
 
 export interface ChannelMap {
@@ -138,7 +140,7 @@ export const ATMEGA328P: ChipMap = {
   flashBytes: 32768,
   ports: [
     { letter: "B", pin: 0x23 },
-    { letter: "C", pin: 0x26 },
+    { letter: "C", pin: 0x26, bits: 7 },
     { letter: "D", pin: 0x29 },
   ],
   timers: [
@@ -168,7 +170,8 @@ export const ATMEGA2560: ChipMap = {
   ramBytes: 8192,
   flashBytes: 262144,
   ports: [
-    ...["A", "B", "C", "D", "E", "F", "G"].map((letter, index) => ({ letter, pin: 0x20 + 3 * index })),
+    ...["A", "B", "C", "D", "E", "F"].map((letter, index) => ({ letter, pin: 0x20 + 3 * index })),
+    { letter: "G", pin: 0x32, bits: 6 },
     ...["H", "J", "K", "L"].map((letter, index) => ({ letter, pin: 0x100 + 3 * index })),
   ],
   timers: [

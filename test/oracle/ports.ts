@@ -69,8 +69,12 @@ export class Ports {
     return value;
   }
 
+  private bitsOf(port: number): number {
+    return this.map.ports[port]!.bits ?? 8;
+  }
+
   writeDirection(port: number, value: number, cycle: number): void {
-    for (let bit = 0; bit < 8; bit++) {
+    for (let bit = 0; bit < this.bitsOf(port); bit++) {
       const pin = this.pins[port * 8 + bit]!;
       const next = ((value >> bit) & 1) as 0 | 1;
       if (next === pin.direction) continue;
@@ -81,7 +85,7 @@ export class Ports {
   }
 
   writeOutput(port: number, value: number, cycle: number): void {
-    for (let bit = 0; bit < 8; bit++) {
+    for (let bit = 0; bit < this.bitsOf(port); bit++) {
       const pin = this.pins[port * 8 + bit]!;
       const next = ((value >> bit) & 1) as 0 | 1;
       if (next === pin.portBit) continue;

@@ -84,8 +84,16 @@ export interface Layout {
   readonly converter: Converter | null;
   /** Address of SPCR; −1 where there is none. */
   readonly busControl: number;
+  /** By address: true for registers of units that carry data past the timers, such as the two-wire bus. */
+  readonly aside: readonly boolean[];
   readonly address: (name: string) => number;
 }
+
+/**
+ * Registers that no timer, pin or wait in the model looks at: what they hold tells no states apart. SPCR is not among them
+ * (it takes pins), nor what holds a reading. Which routines may come is asked of the joined value, so that they stay possible.
+ */
+const ASIDE = /^(?:TW(?:BR|SR|AR|DR|CR|AMR)|SP[DS]R|UDR\d|UCSR\d[AC]|UBRR\d[LH]?|DIDR\d|EE[DA]R[LH]?)$/;
 
 const cache = new WeakMap<Chip, Layout>();
 
@@ -221,6 +229,7 @@ function makeLayout(chip: Chip): Layout {
     bitwiseCount,
     converter: converterOf({ chip, address }),
     busControl: address("SPCR"),
+    aside: Array.from({ length: size }, (_, at) => ASIDE.test(registers[at]?.name ?? wideNames.get(at) ?? "")),
     address,
   };
 }

@@ -300,7 +300,7 @@ export class Machine {
     const { layout } = this;
     return this.io.differences(other.io, (at, mine, others) => {
       const role = layout.roles[at]!;
-      if (role.kind === "port" || role.kind === "pin") return true;
+      if (role.kind === "port" || role.kind === "pin" || layout.aside[at]) return true;
       if (role.kind === "compare") {
         const top = role.channel === role.timer.channels[0] && mayBeTop(this, role.timer);
         return !top || number.equal(mine!, others!);
