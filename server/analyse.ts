@@ -3,7 +3,9 @@ import { corePinsOf } from "../shared-model/boards/boards.js";
 import type { Target } from "../shared-model/chip.js";
 import { type Specification, specifications } from "../shared-model/specifications.js";
 import type { Analysis } from "./analysis.js";
+import { concludeComments } from "./conclude/comments.js";
 import { conclude } from "./conclude/conclude.js";
+import { watchedPlaces } from "./conclude/watched-places.js";
 import { execute } from "./execute/execute.js";
 import type { Limits, Stop } from "./limits.js";
 import type { Parser } from "./parse/parse.js";
@@ -46,6 +48,8 @@ export function analyse(input: AnalyseInput): Analysis {
     (target.board ?? corePinsOf(target.chip.id))?.constants ?? {},
   );
   stop();
-  const execution = execute(program, target, limits, stop);
-  return conclude(source, program, execution, target, [...specifications, ...(input.specifications ?? [])]);
+  const known = [...specifications, ...(input.specifications ?? [])];
+  const watched = watchedPlaces(concludeComments(source, program, target, known).wants);
+  const execution = execute(program, target, limits, stop, watched);
+  return conclude(source, program, execution, target, known);
 }

@@ -47,6 +47,8 @@ export interface PlacedComment {
   readonly inFunction: string | null;
   /** The pin a want or reading means (`PinHistory.pin`), by number, port or constant of the sketch; null where there is none such. */
   readonly pin: string | null;
+  /** For a want inside a function: the signals that it is about, and a clause that says which these are. */
+  readonly judgedOn?: { readonly signals: readonly PinSignal[]; readonly words: string };
 }
 
 export interface Remark {

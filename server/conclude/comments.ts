@@ -7,14 +7,16 @@ import type { PlacedComment, Remark } from "../analysis.js";
 import type { Preprocessed, SourceComment } from "../preprocess/preprocessed.js";
 import type { FunctionCode } from "../program/ir.js";
 import type { LoweredProgram } from "../program/program.js";
+import type { WantInFunction } from "./watched-places.js";
 
 export function concludeComments(
   source: Preprocessed,
   program: LoweredProgram,
   target: Target,
   known: readonly Specification[],
-): { comments: PlacedComment[]; remarks: Remark[] } {
+): { comments: PlacedComment[]; remarks: Remark[]; wants: WantInFunction[] } {
   const comments: PlacedComment[] = [];
+  const wants: WantInFunction[] = [];
   const remarks: Remark[] = [];
   for (const comment of source.comments) {
     const read = readComment(comment.text, known);
@@ -22,12 +24,14 @@ export function concludeComments(
       const within = functionAt(program, comment.at);
       const pin =
         each.kind === "want" || each.kind === "reading" ? resolvePin(each.pin, program, target, source, within) : null;
-      comments.push({ comment: each, span: comment.span, inFunction: within?.name ?? null, pin });
+      const placed = { comment: each, span: comment.span, inFunction: within?.name ?? null, pin };
+      comments.push(placed);
+      if (each.kind === "want" && within !== null && pin !== null) wants.push({ placed, at: comment.at, within });
     }
     if (read.length === 0)
       remarks.push({ span: comment.span, text: comment.text, beside: statementBeside(comment, source) });
   }
-  return { comments, remarks };
+  return { comments, remarks, wants };
 }
 
 function functionAt(program: LoweredProgram, offset: number): FunctionCode | null {

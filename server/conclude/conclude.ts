@@ -11,6 +11,7 @@ import type { Gap } from "../preprocess/source.js";
 import type { LoweredProgram } from "../program/program.js";
 import { concludeComments } from "./comments.js";
 import { concludePins, concludeTimers } from "./pins.js";
+import { withWatched } from "./watched-places.js";
 import { Words } from "./words.js";
 import { type Conclusions, concludeCalls, concludeWrites, moveDroppedBuffers } from "./writes.js";
 
@@ -44,16 +45,19 @@ export function conclude(
       .sort((a, b) => (order.get(b) ?? 0) - (order.get(a) ?? 0))
       .map((site) => spans.get(site) ?? words.span(site, site + 1));
   const gaps = concludeGaps(source, program, execution, words);
+  const pins = concludePins(execution, layout, target, words, places);
+  const { comments, remarks, wants } = concludeComments(source, program, target, specifications);
   return {
     target,
     files: source.files,
     core: program.core,
     specifications,
-    ...concludeComments(source, program, target, specifications),
+    comments: withWatched(comments, wants, { execution, layout, target, words, places, pins }),
+    remarks,
     writes,
     calls,
     timers: concludeTimers(execution, layout, words, places),
-    pins: concludePins(execution, layout, target, words, places),
+    pins,
     interrupts: concludeRates(execution, program, target, words),
     gaps,
     complete: execution.complete && gaps.length === 0,

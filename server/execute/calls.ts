@@ -93,7 +93,9 @@ function callOne(run: Run, states: State[], callee: FunctionCode | null, stateme
   }
   for (const state of states) enter(run, state, callee, statement);
   const after =
-    callee.core && run.behalf === null ? runOfCore(run, states, callee, statement) : runBody(run, states, callee);
+    callee.core && run.behalf === null
+      ? runOfCore(run, states, callee, statement)
+      : runBody(run, states, callee, statement.start);
   for (const state of after) leave(state, callee, statement);
   return after;
 }
@@ -182,11 +184,12 @@ function passObject(
   }
 }
 
-/** Runs a function's body on states that have entered it; answers with those that returned. */
-export function runBody(run: Run, states: State[], callee: FunctionCode): State[] {
+/** Runs a function's body on states that have entered it; answers with those that returned. `site`: where it is called. */
+export function runBody(run: Run, states: State[], callee: FunctionCode, site = -1): State[] {
   const outer = run.where;
   run.where = { functionName: callee.name, interrupt: callee.interrupt ?? outer.interrupt };
   run.frames.push(callee);
+  run.collector.watches.enter(callee, site);
   const exits = noExits();
   const fallen = callee.body === null ? states : execute(run, states, callee.body, exits);
   run.frames.pop();
@@ -199,6 +202,7 @@ export function runBody(run: Run, states: State[], callee: FunctionCode): State[
     }
     exits.returns.push(...waiting);
   }
+  run.collector.watches.leave(callee, [...fallen, ...exits.returns]);
   return reduceStates(run, [...fallen, ...exits.returns], callee.start);
 }
 
@@ -219,10 +223,10 @@ function leave(state: State, callee: FunctionCode, statement: CallStatement): vo
   else state.memory.set(objectOf(statement.result, state.depth), result);
 }
 
-/** Runs a function without arguments from outside: setup, loop, an interrupt routine. */
-export function runFunction(run: Run, states: State[], code: FunctionCode): State[] {
+/** Runs a function without arguments from outside: setup, loop, an interrupt routine (`site`: where it comes). */
+export function runFunction(run: Run, states: State[], code: FunctionCode, site = -1): State[] {
   for (const state of states) state.depth += 1;
-  const after = runBody(run, states, code);
+  const after = runBody(run, states, code, site);
   for (const state of after) {
     for (const variable of code.locals) state.memory.delete(objectOf(variable, state.depth));
     state.depth -= 1;

@@ -12,6 +12,7 @@ import type { Run, Where } from "./run.js";
 import { snapshotOf } from "./snapshot.js";
 import type { Condition, State } from "./state.js";
 import type { Value } from "./value.js";
+import { Watches } from "./watches.js";
 
 const MAX_EFFECTS = 4;
 
@@ -77,12 +78,16 @@ export class Collector {
   /** Nothing is put on record but settled states: what is executed has been executed before. */
   muted = false;
 
-  constructor(readonly layout: Layout) {
+  constructor(
+    readonly layout: Layout,
+    readonly watches: Watches = new Watches([], layout),
+  ) {
     this.bucket = new Bucket(layout);
   }
 
   settle(state: State, place: number, standing: readonly TimerSlot[] = this.layout.timers): void {
     this.bucket.settle(state, place, standing);
+    if (!this.muted && !this.watches.isEmpty) this.watches.settle(this.regime, state, place, standing);
   }
 
   /** Opens the record of a write; `end` closes it with the value given. Null where nothing is kept. */

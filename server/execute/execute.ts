@@ -22,6 +22,7 @@ import { type ExecutionGap, Run } from "./run.js";
 import { objectOf, State } from "./state.js";
 import { execute as executeStatement, noExits } from "./statements.js";
 import { isScalar, type Value, zeroOf } from "./value.js";
+import { type WatchedPlace, Watches } from "./watches.js";
 
 export interface Execution {
   readonly setup: Bucket;
@@ -37,11 +38,17 @@ export interface Execution {
 const MAX_PASSES = 6;
 
 /** Runs the program. Where interrupt routines leave values in variables, it runs again until these are all known. */
-export function execute(program: LoweredProgram, target: Target, limits: Limits, stop: Stop): Execution {
+export function execute(
+  program: LoweredProgram,
+  target: Target,
+  limits: Limits,
+  stop: Stop,
+  watched: readonly WatchedPlace[] = [],
+): Execution {
   const layout = layoutOf(target.chip);
   let before: Run | null = null;
   for (let pass = 0; ; pass++) {
-    const run = new Run(program, target, layout, limits, stop, new Collector(layout));
+    const run = new Run(program, target, layout, limits, stop, new Collector(layout, new Watches(watched, layout)));
     if (before !== null) run.carryOver(before);
     runOnce(run);
     if (run.interferenceGrew && pass < MAX_PASSES) {

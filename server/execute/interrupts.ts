@@ -251,7 +251,7 @@ function runRoutine(run: Run, state: State, routine: Routine, start: number): St
   run.routineRuns++;
   run.inInterrupt = true;
   run.where = { functionName: routine.code.name, interrupt: routine.name };
-  const after = runFunction(run, [state], { ...routine.code, interrupt: routine.name });
+  const after = runFunction(run, [state], { ...routine.code, interrupt: routine.name }, start);
   run.where = outer;
   run.inInterrupt = false;
   for (const each of after) {

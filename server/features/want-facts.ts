@@ -1,8 +1,10 @@
 /** What is known of a want at a place: each of its pins with verdict and what it gives, and what the specification says. */
+import type { ClockSpread } from "../../shared-model/clock-spread.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Specification } from "../../shared-model/specifications.js";
 import { type Given, givenBy } from "../../shared-model/wants/given.js";
 import type { Analysis } from "../analysis.js";
+import { clockSpread } from "../look/bench-clock.js";
 import { type JudgedWant, wantVerdicts } from "../look/judged-wants.js";
 import { pinLabel } from "../look/look.js";
 import { nearestTop, type Setting } from "../look/want-causes.js";
@@ -22,7 +24,7 @@ export interface WantFacts {
   /** In the order in which they are written; at least one. */
   readonly pins: readonly WantedPin[];
   readonly specification: Specification | null;
-  readonly clockTolerance: number;
+  readonly clock: ClockSpread;
   readonly supplyVolts: number | null;
 }
 
@@ -38,7 +40,7 @@ export function wantFactsAt(analysis: Analysis, path: string, offset: number): W
     span: first.span,
     pins: here.map((judged) => wantedPin(analysis, judged)),
     specification: analysis.specifications.find((candidate) => candidate.id === id) ?? null,
-    clockTolerance: analysis.target.clockTolerance,
+    clock: clockSpread(analysis),
     supplyVolts: analysis.target.supply?.volts ?? null,
   };
 }
@@ -58,7 +60,7 @@ function wantedPin(analysis: Analysis, judged: JudgedWant): WantedPin {
   return {
     judged,
     label: pin === null ? want.pin : pinLabel(analysis, pin),
-    given: givenBy(signals, analysis.target.clockTolerance),
+    given: givenBy(signals, clockSpread(analysis)),
     nearest: already ? null : nearest,
   };
 }

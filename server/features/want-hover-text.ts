@@ -1,4 +1,5 @@
 /** The hover on a want: verdict and what the pin gives first, then why, then what the specification says. */
+import { showSpread } from "../../shared-model/clock-spread.js";
 import { showVolts } from "../../shared-model/meter-voltage.js";
 import { showHz, showSeconds, showShare } from "../../shared-model/show-numbers.js";
 import type { Bounds } from "../../shared-model/signal.js";
@@ -54,10 +55,10 @@ function lineAmongMany(pin: WantedPin, facts: WantFacts): string {
 /** `25 kHz (24.875..25.125 kHz over ±0.5 %)` and `duty 20..100 %, 1..5 V on a DC meter, 640 steps`. */
 function givenWords(
   { given, judged }: WantedPin,
-  { clockTolerance, supplyVolts }: WantFacts,
+  { clock, supplyVolts }: WantFacts,
 ): { readonly frequency: string | null; readonly rest: string } {
   const { frequencyHz, worstHz, duty, widthSeconds, steps, rests } = given;
-  const worst = worstHz === null ? "" : ` (${showBoundsHz(worstHz)} over the clock's ±${showShare(clockTolerance)})`;
+  const worst = worstHz === null ? "" : ` (${showBoundsHz(worstHz)} over the clock's ${showSpread(clock)})`;
   const rest: string[] = [];
   if (duty !== null) {
     rest.push(`duty ${range(duty, showShare)}`);

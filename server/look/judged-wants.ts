@@ -39,16 +39,17 @@ export function wantVerdicts(analysis: Analysis): readonly JudgedWant[] {
       });
       continue;
     }
-    const signals = pin === undefined ? [] : signalsFor(analysis, placed, pin);
+    const signals = pin === undefined ? [] : signalsFor(placed, pin);
     judged.push({
       want: comment,
       placed,
       span,
       pin: pin ?? null,
       signals,
-      ...judgeWant(comment, signals, clockSpread(analysis), {
-        supplyVolts: analysis.target.supply?.volts ?? null,
-      }),
+      ...withWords(
+        judgeWant(comment, signals, clockSpread(analysis), { supplyVolts: analysis.target.supply?.volts ?? null }),
+        placed,
+      ),
     });
   }
   return judged;
@@ -59,28 +60,18 @@ export function judgePart(analysis: Analysis, part: WantedSignal, signals: reado
   return judgeWant(part, signals, clockSpread(analysis));
 }
 
-/** At file level the running regime; inside a function the states in which time passes there after the comment. */
-function signalsFor(analysis: Analysis, placed: PlacedComment, pin: PinHistory): readonly PinSignal[] {
+/** At file level the running regime; inside a function what was told apart for it. */
+function signalsFor({ judgedOn }: PlacedComment, pin: PinHistory): readonly PinSignal[] {
+  if (judgedOn !== undefined && judgedOn.signals.length > 0) return judgedOn.signals;
   const running = pin.signals.filter((signal) => signal.regime === "running");
-  if (placed.inFunction === null) return running.length > 0 ? running : pin.signals;
-  const later = statesAfter(analysis, placed, pin);
-  return later.length > 0 ? later : running;
+  return running.length > 0 ? running : pin.signals;
 }
 
-function statesAfter(analysis: Analysis, placed: PlacedComment, pin: PinHistory): readonly PinSignal[] {
-  const states = analysis.timers.find((history) => history.timer === pin.timer)?.states ?? [];
-  const waits = analysis.calls.filter(
-    (call) =>
-      call.inFunction === placed.inFunction &&
-      call.span.path === placed.span.path &&
-      call.span.start > placed.span.start,
-  );
-  return pin.signals.filter((signal) => {
-    const state = signal.state === null ? undefined : states[signal.state];
-    return (
-      state?.at.some((at) => waits.some((call) => call.span.start === at.start && call.span.path === at.path)) ?? false
-    );
-  });
+/** With what it was judged on, for a want inside a function: last among what stands beside the verdict. */
+function withWords(judgement: Judgement, { judgedOn }: PlacedComment): Judgement {
+  if (judgedOn === undefined) return judgement;
+  const { reasons, beside = [] } = judgement;
+  return { ...judgement, reasons: [...reasons, judgedOn.words], beside: [...beside, judgedOn.words] };
 }
 
 const GRAVEST: readonly Verdict[] = ["no", "unknown", "marginal", "yes"];

@@ -1,4 +1,5 @@
 /** What a pin gives, taken together over the states that a want judges: nominal, and over the clock's tolerance. */
+import type { ClockSpread } from "../clock-spread.js";
 import { toNumber } from "../fraction.js";
 import { type Bounds, type Waveform, withoutHalves } from "../signal.js";
 
@@ -15,7 +16,7 @@ export interface Given {
   readonly rests: readonly ("low" | "high" | null)[];
 }
 
-export function givenBy(all: readonly Waveform[], clockTolerance: number): Given {
+export function givenBy(all: readonly Waveform[], clock: ClockSpread): Given {
   const signals = withoutHalves(all);
   const pulses = signals.filter(({ kind }) => kind === "pulse");
   const rates = pulses.map(({ frequencyHz }) => numbers(frequencyHz));
@@ -29,9 +30,7 @@ export function givenBy(all: readonly Waveform[], clockTolerance: number): Given
   return {
     frequencyHz,
     worstHz:
-      frequencyHz === null
-        ? null
-        : { min: frequencyHz.min * (1 - clockTolerance), max: frequencyHz.max * (1 + clockTolerance) },
+      frequencyHz === null ? null : { min: frequencyHz.min * (1 + clock.min), max: frequencyHz.max * (1 + clock.max) },
     duty: signals.some(({ kind }) => kind === "unknown" || kind === "not driven") ? null : hull(signals.map(dutyOf)),
     widthSeconds: hull(widths),
     steps: hull(steps),

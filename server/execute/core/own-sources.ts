@@ -25,7 +25,7 @@ export function runOfCore(run: Run, states: State[], callee: FunctionCode, state
   const listing = listed(run, states, callee, statement);
   run.behalf = { start, end, operator: "core" };
   run.byDuty = listing?.byDuty ?? false;
-  const after = runBody(run, states, callee);
+  const after = runBody(run, states, callee, start);
   run.byDuty = false;
   run.behalf = null;
   const first = after[0];

@@ -116,6 +116,7 @@ function measured(run: Run, timing: Timing, work: () => Bucket | null): Bucket |
   const { collector, steps, unrolled, inInterrupt, where, routineRuns, interferenceGrew } = run;
   const { bucket } = collector;
   const frames = run.frames.length;
+  const { depth } = collector.watches;
   run.timing = timing;
   run.unrolled = 0;
   run.routineRuns = 0;
@@ -135,6 +136,7 @@ function measured(run: Run, timing: Timing, work: () => Bucket | null): Bucket |
     run.inInterrupt = inInterrupt;
     run.where = where;
     run.frames.length = frames;
+    collector.watches.cutTo(depth);
     collector.muted = false;
     collector.bucket = bucket;
   }
