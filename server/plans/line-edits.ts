@@ -93,14 +93,16 @@ function isOldRemark(stretch: string): boolean {
 }
 
 function partsOfLines(path: string, text: string, { lines, statements }: LineGroup, put: string): TextEdit[] {
-  const edits: TextEdit[] = statements.map(({ start: begin, end }) => {
+  const edits: TextEdit[] = runsOf(text, statements).map(({ start: begin, end }) => {
     let start = begin;
     let after = end;
-    while (text[after] === " " || text[after] === "\t") after += 1;
+    while (isBlank(text[after])) after += 1;
     const remark = text.slice(after, lines.end);
-    if (!isOldRemark(remark)) return { span: { path, start, end: after }, text: "" };
-    while (text[start - 1] === " " || text[start - 1] === "\t") start -= 1;
-    return { span: { path, start, end: lines.end }, text: "" };
+    // At the end of what is on the line the blanks before go, else those behind.
+    const last = text[after] === "}" || isOldRemark(remark);
+    if (!last) return { span: { path, start, end: after }, text: "" };
+    while (isBlank(text[start - 1])) start -= 1;
+    return { span: { path, start, end: text[after] === "}" ? end : lines.end }, text: "" };
   });
   if (put === "") return edits;
   const before = text.slice(lines.start, statements[0]!.start).trim() === "";
@@ -108,4 +110,19 @@ function partsOfLines(path: string, text: string, { lines, statements }: LineGro
   const newline = lineBreak(text);
   const after = { path, start: lines.end, end: lines.end };
   return [...edits, { span: after, text: newline + put.slice(0, -newline.length) }];
+}
+
+/** Statements with nothing but blanks between them, as one stretch. */
+function runsOf(text: string, statements: readonly Stretch[]): Stretch[] {
+  const runs: { start: number; end: number }[] = [];
+  for (const { start, end } of statements) {
+    const last = runs[runs.length - 1];
+    if (last !== undefined && text.slice(last.end, start).trim() === "") last.end = end;
+    else runs.push({ start, end });
+  }
+  return runs;
+}
+
+function isBlank(character: string | undefined): boolean {
+  return character === " " || character === "\t";
 }

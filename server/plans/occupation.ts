@@ -85,10 +85,20 @@ function presentHz(pin: PinHistory | undefined): number | null {
   return rates[0] ?? null;
 }
 
+/** Who plays or drives pins by this timer behind the sketch's back; null where nobody does. */
+export function libraryOn(analysis: Analysis, timer: number): string | null {
+  const call = analysis.calls.find(({ name, timers }) => isOfLibrary(name) && timers.includes(timer));
+  return call === undefined ? null : call.name === "tone" ? "tone" : "the servo library";
+}
+
+function isOfLibrary(name: string): boolean {
+  return name === "tone" || /^Servo\b/.test(name);
+}
+
 function takenTimers(analysis: Analysis): ReadonlyMap<number, string> {
   const taken = new Map<number, string>();
   for (const call of analysis.calls) {
-    if (call.name !== "tone" && !/^Servo\b/.test(call.name)) continue;
+    if (!isOfLibrary(call.name)) continue;
     const pins = call.pins.map((number) => pinLabel(analysis, pinAt(analysis, number)));
     const what = call.name === "tone" ? `tone${pins.length > 0 ? ` on ${listed(pins)}` : ""}` : "the servo library";
     for (const timer of call.timers) if (!taken.has(timer)) taken.set(timer, what);

@@ -11,6 +11,7 @@ import { lastingStates, pinOfUnit } from "../look/look.js";
 import { namingStyle } from "../look/naming.js";
 import { modeOf } from "../look/timer-view.js";
 import { replaceStatements } from "./line-edits.js";
+import { libraryOn } from "./occupation.js";
 import { directionLines } from "./pin-direction.js";
 import { codeAtEnd, codeBefore, type PlainStatement, plainStatement } from "./placement.js";
 import { planRemark } from "./plan-words.js";
@@ -86,6 +87,10 @@ class PlanWriter {
 
   write(): WrittenPlan | string {
     const { analysis, plan, today } = this;
+    const library = libraryOn(analysis, this.#timer.number);
+    if (library !== null) return `${library} sets timer ${this.#timer.number} for itself`;
+    if (today.capture && plan.setting.topRegister === this.#timer.capture)
+      return `${this.#timer.capture} becomes TOP, but the sketch captures times in it`;
     const fates: Fate[] = [];
     for (const channel of this.#timer.channels) {
       const fate = this.#fate(channel);
@@ -95,7 +100,9 @@ class PlanWriter {
     const old = [
       ...today.setting.flatMap((write) => {
         const statement = write.inInterrupt === null ? plainStatement(analysis, write.span) : undefined;
-        return statement === undefined || actsBesides(write.expression) ? [] : [statement];
+        if (statement === undefined || actsBesides(write.expression)) return [];
+        // What hangs on a condition is overruled by the code that follows; it goes only where that is not enough.
+        return statement.inBody === null && this.manner.place === "in place" ? [] : [statement];
       }),
       ...fates.flatMap((fate) => fate.folded),
     ];
@@ -169,6 +176,7 @@ class PlanWriter {
     return {
       from: from ?? top,
       fromCounting: countingToday(analysis, today.timer),
+      fromInverted: connection(analysis, today.timer, channel) === 3,
       onto: wanted ? output.compareValues : { min: 0, max: top },
       top,
       counting: counting ?? "single",
@@ -184,7 +192,7 @@ class PlanWriter {
     if (this.manner.duty === "as it was" && top !== null && top > 0) return top;
     const greatest = Math.max(0, ...duties.map((duty) => duty.value?.value?.max ?? 0));
     if (duties.every((duty) => duty.by === "analogWrite") || greatest <= 255) return 255;
-    return greatest <= 1023 ? 1023 : top;
+    return greatest >= 1000 && greatest <= 1023 ? 1023 : greatest;
   }
 
   #dutyFate(
@@ -246,7 +254,7 @@ class PlanWriter {
   #place(old: readonly PlainStatement[], fates: readonly Fate[]): PlainStatement | null {
     const before = fates.map((fate) => fate.before).find((each) => each !== null) ?? null;
     if (this.manner.place === "in place") {
-      const first = old.find((statement) => statement.inBody !== null && statement.inBody !== "loop");
+      const first = old.find((statement) => statement.inBody !== null && !runsAgain(this.analysis, statement));
       if (first === undefined) return before;
       // In that function the one that stands first: a duty that was there before a delay is there before it still.
       const beside = old.filter((other) => other.own === first.own && other.inBody === first.inBody);
@@ -309,6 +317,19 @@ class PlanWriter {
     } else if (!old.includes(place)) edits.push(codeBefore(place, code));
     return edits;
   }
+}
+
+/** Whether a statement comes round: code put there would start the timer anew each time. */
+function runsAgain(analysis: Analysis, statement: PlainStatement): boolean {
+  if (statement.inBody === "loop") return true;
+  if (isStart(statement)) return false;
+  const { path } = statement.own.file;
+  return analysis.writes.some(
+    (write) =>
+      write.span.path === path &&
+      write.inFunction === statement.inBody &&
+      (write.times > 1 || write.effects.some((effect) => effect.regime === "running")),
+  );
 }
 
 /** Whether a statement stands where a program begins: in setup, or in main. */

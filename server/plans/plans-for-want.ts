@@ -2,7 +2,8 @@
  * A want of the sketch → the plans that meet it, as proved edits, best first. The one entry for the editor, the command
  * line and the report.
  */
-import type { Move } from "../../shared-model/plans/plan.js";
+import type { PresentSetting } from "../../shared-model/plans/occupation.js";
+import type { Move, Plan } from "../../shared-model/plans/plan.js";
 import { plansFor, type WantedOutput } from "../../shared-model/plans/planner.js";
 import type { AnalyseInput } from "../analyse.js";
 import type { Analysis, PlacedComment } from "../analysis.js";
@@ -64,16 +65,16 @@ function workOut(input: AnalyseInput, analysis: Analysis, placed: PlacedComment,
   if (port === undefined) return { plans: [], why: `${comment.pin} is no pin that is known here`, moves: [] };
   let refused: string | null = null;
   let last: WantPlans = { plans: [], why: null, moves: [] };
+  const met = isMet(analysis, placed);
   for (const outputs of groups(analysis, placed, { port, want: comment, name: comment.pin })) {
-    const answer = plansFor({
-      target: analysis.target,
-      outputs,
-      occupation: occupationOf(analysis, new Set(outputs.map((output) => output.port))),
-    });
+    const occupation = occupationOf(analysis, new Set(outputs.map((output) => output.port)));
+    const present = occupation.present ?? new Map<number, PresentSetting>();
+    const answer = plansFor({ target: analysis.target, outputs, occupation });
     const plans: SketchPlan[] = [];
     const names = pinNames(outputs);
     for (const plan of answer.plans.slice(0, limits.tried)) {
       if (plans.length >= limits.shown) break;
+      if (met && isPresent(present.get(plan.setting.timer), plan)) continue;
       input.stop();
       const proved = tryPlan(input, analysis, plan, names);
       if ("refused" in proved) {
@@ -95,9 +96,18 @@ function workOut(input: AnalyseInput, analysis: Analysis, placed: PlacedComment,
     last = { plans, why: plans.length > 0 ? null : (answer.why ?? refusal(refused)), moves: answer.moves };
     if (plans.length > 0) return last;
   }
-  if (isMet(analysis, placed))
-    return { ...last, why: "the sketch meets this want already, and no other setting is better" };
+  if (met) return { ...last, why: "the sketch meets this want already, and no other setting is better" };
   return last;
+}
+
+/** The sketch does so already. */
+function isPresent(present: PresentSetting | undefined, { setting }: Plan): boolean {
+  return (
+    present !== undefined &&
+    present.mode === setting.mode &&
+    present.prescaler === setting.prescaler &&
+    present.top === setting.top
+  );
 }
 
 function refusal(reason: string | null): string {

@@ -30,9 +30,17 @@ export function provePlan(
   const { edits } = written;
   const foreign = edits.find((edit) => before.files.find((file) => file.path === edit.span.path)?.kind !== "sketch");
   if (foreign !== undefined) return { refused: `it would edit ${foreign.span.path}, which is not part of the sketch` };
+  if (overlap(edits)) return { refused: "its edits would fall on one another" };
   const after = analyse({ ...input, sources: applyToSources(input.sources, edits) });
   const refused = refusal(before, after, plan, written, manner);
   return refused === null ? { edits, after } : { refused };
+}
+
+function overlap(edits: readonly TextEdit[]): boolean {
+  const sorted = [...edits].sort((left, right) => left.span.start - right.span.start || left.span.end - right.span.end);
+  return sorted.some((edit, index) =>
+    sorted.slice(index + 1).some(({ span }) => span.path === edit.span.path && span.start < edit.span.end),
+  );
 }
 
 function refusal(before: Analysis, after: Analysis, plan: Plan, written: WrittenPlan, manner: Manner): string | null {

@@ -13,6 +13,8 @@ export interface Scale {
   readonly from: number;
   /** How the timer counts today; null where that is not one way. */
   readonly fromCounting: Counting | null;
+  /** Whether a greater compare value makes the pulse shorter today. */
+  readonly fromInverted: boolean;
   /** Compare values that 0 and `from` become. */
   readonly onto: Bounds<number>;
   readonly top: number;
@@ -36,12 +38,18 @@ export function scaledValue(value: number, by: DutyWrite["by"], scale: Scale): n
   return Math.min(Math.max(ideal, scale.onto.min), scale.onto.max);
 }
 
-/** The value of `map` where greater compare values make shorter pulses: from the far end. */
-function ends({ onto, inverted }: Scale): readonly [number, number] {
-  return inverted ? [onto.max, onto.min] : [onto.min, onto.max];
+/** What 0 and `from` become: the far end first where the one scale is inverted and the other is not. */
+function ends(scale: Scale): readonly [number, number] {
+  const { onto } = scale;
+  return turns(scale) ? [onto.max, onto.min] : [onto.min, onto.max];
 }
 
-function dutyOf(value: number, by: DutyWrite["by"], { from, fromCounting }: Scale): number {
+function turns({ inverted, fromInverted }: Scale): boolean {
+  return inverted !== fromInverted;
+}
+
+function dutyOf(value: number, by: DutyWrite["by"], { from, fromCounting, fromInverted }: Scale): number {
+  if (fromInverted) return Math.max(0, from - value) / (fromCounting === "single" ? from + 1 : from);
   // The core makes a level of 0 and 255 (wiring_analog.c); of a compare value it is the counter that does.
   if (by === "analogWrite" && value <= 0) return 0;
   if (value >= from || (by === "analogWrite" && value === 255)) return 1;
@@ -62,7 +70,7 @@ function moved(value: number, scale: Scale): number {
 
 /** Whether the writes can stay as they are. */
 export function keepsValues(scale: Scale): boolean {
-  return scale.onto.min === 0 && scale.onto.max === scale.from && !scale.inverted;
+  return scale.onto.min === 0 && scale.onto.max === scale.from && !turns(scale);
 }
 
 /** The text that takes a duty write's place, with the stretch it replaces; null where it has to stay, undefined where it cannot be scaled. */

@@ -148,7 +148,7 @@ class RegisterCode {
 
   /** Everything but the kept bits becomes 0. */
   keepOnly(register: string, kept: number): string {
-    return kept === 0 ? `${register} = 0;` : `${register} &= ${this.#names(register, kept)};`;
+    return kept === 0 ? `${register} = 0;` : `${register} &= ~${inBrackets(this.#others(register, kept))};`;
   }
 
   set(register: string, bits: number): string {
@@ -167,12 +167,21 @@ class RegisterCode {
   replace(register: string, kept: number, bits: number): string {
     if (kept === 0) return this.set(register, bits);
     if (bits === 0) return this.keepOnly(register, kept);
-    const mask = this.#names(register, kept);
-    const inner = mask.includes("|") ? `(${mask})` : mask;
-    return `${register} = (${register} & ${inner}) | ${this.#names(register, bits)};`;
+    const mask = inBrackets(this.#others(register, kept));
+    return `${register} = (${register} & ~${mask}) | ${this.#names(register, bits)};`;
+  }
+
+  /** All that can be written beside the kept bits, by name. */
+  #others(register: string, kept: number): string {
+    const writable = this.#chip.registers.find((row) => row.name === register)?.writable ?? 0xff;
+    return this.#names(register, writable & ~kept);
   }
 
   #names(register: string, bits: number): string {
     return bitsUnder(this.#chip, register, bits).map(this.#style.bit).join(" | ");
   }
+}
+
+function inBrackets(names: string): string {
+  return names.includes("|") ? `(${names})` : names;
 }

@@ -2,6 +2,7 @@
 import type { ChannelFact, TimerFact } from "../../shared-model/chip.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Analysis, CoreCall, RegisterWrite, WrittenExpression } from "../analysis.js";
+import { maskedBits } from "../look/core-bits.js";
 import { bitNameOf, knownValue, partsOf, withoutCasts } from "../look/expression.js";
 import { lastingStates, ownPaths, sketchCalls, sketchWrites, unitOfPin } from "../look/look.js";
 import { modeOf, topBounds, topRegister } from "../look/timer-view.js";
@@ -62,7 +63,7 @@ export function timerToday(analysis: Analysis, timer: TimerFact): TimerToday {
     untouched: !analysis.writes.some(
       (write) => timer.control.slice(0, 2).includes(write.register) && write.operator !== "core",
     ),
-    setting: mine.filter((write) => setsTimer(write.register)),
+    setting: mine.filter((write) => setsTimer(write.register) && !setsCaptureOnly(analysis, timer, write)),
     duties: duties.sort((left, right) => order(left.span, right.span)),
     sharedWithRoutines: timer.bits === 16 && routinesTouch(analysis, timer),
     capture: usesCapture(analysis, timer),
@@ -154,9 +155,31 @@ function inRoutine(analysis: Analysis, span: Span): boolean {
   );
 }
 
+/** A routine for it, or a capture register that is named but never written: then it is read. */
 function usesCapture(analysis: Analysis, timer: TimerFact): boolean {
-  const vector = timer.captureInterrupt?.vector;
-  return vector !== undefined && analysis.interrupts.some((routine) => routine.vector.replace(/_vect$/, "") === vector);
+  const { capture, captureInterrupt } = timer;
+  if (capture === undefined) return false;
+  const written = analysis.writes.some((write) => registerOrHalf(write.register, capture));
+  const named = analysis.names.some((known) => known.kind === "register" && registerOrHalf(known.name, capture));
+  return (
+    (named && !written) ||
+    analysis.interrupts.some((routine) => routine.vector.replace(/_vect$/, "") === captureInterrupt?.vector)
+  );
+}
+
+/** Whether a write moves nothing but the capture's noise and edge bits: no part of how the timer counts. */
+function setsCaptureOnly(analysis: Analysis, timer: TimerFact, write: RegisterWrite): boolean {
+  const own = timer.channels.reduce(
+    (mask, { com }) => mask | (com.register === write.register ? 3 << com.shift : 0),
+    0,
+  );
+  const counting = [...timer.modeField.parts, ...timer.clockField.parts].reduce(
+    (mask, part) => mask | (part.register === write.register ? ((1 << part.width) - 1) << part.shift : 0),
+    own,
+  );
+  if (counting === 0 || !usesCapture(analysis, timer)) return false;
+  const before = maskedBits(write.before, counting);
+  return before !== undefined && before === maskedBits(write.after, counting);
 }
 
 /** `unit`'s channel. */

@@ -69,8 +69,8 @@ describe("as text", () => {
       { unit: "OC1B", com: null, value: null, mayBeHigh: false },
     ] as const;
     expect(timerCode(request({ setting: onPin9, units, keepsCapture: true }))).toEqual([
-      "TCCR1B &= _BV(ICNC1) | _BV(ICES1);",
-      "TCCR1A &= _BV(COM1B1) | _BV(COM1B0);",
+      "TCCR1B &= ~(_BV(WGM13) | _BV(WGM12) | _BV(CS12) | _BV(CS11) | _BV(CS10));",
+      "TCCR1A &= ~(_BV(COM1A1) | _BV(COM1A0) | _BV(WGM11) | _BV(WGM10));",
       "TCNT1 = 0;",
       "OCR1A = 320;",
       "TCCR1B |= _BV(WGM13) | _BV(WGM12);",
