@@ -84,6 +84,8 @@ export interface WriteReach {
   readonly readings: number;
   readonly deadLow: number;
   readonly deadHigh: number;
+  /** What is asked to be written (before it is cut to the register) for each reading, from the reading `low` on; null: not known. */
+  readonly course: { readonly low: number; readonly values: readonly number[] } | null;
 }
 
 /** One execution context of a write: the timer's state just before and just after it. */

@@ -231,7 +231,7 @@ function evaluateAssignment(run: Run, state: State, expression: Extract<Expressi
 /** The right side's own value, before it is cut to the register's width. */
 function askedFor(state: State, value: Value, type: Type): RegisterWriteContext["asked"] {
   return "zeros" in value && type.kind === "integer"
-    ? { value: plain(exact(state, value, type.integer)), type: type.integer }
+    ? { value: plain(exact(state, value, type.integer)), type: type.integer, by: value.by }
     : null;
 }
 

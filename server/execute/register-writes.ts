@@ -1,5 +1,5 @@
 /** Every write to a register passes here: done with the hardware's manners, and put on record. Law: the machine afterwards describes the real chip. */
-import { plain } from "./domain/dependence.js";
+import { type Dependence, plain } from "./domain/dependence.js";
 import * as number from "./domain/number.js";
 import { type Loss, readWord, writeByte, writeWord } from "./hardware/access.js";
 import { BYTE, WORD } from "./hardware/machine.js";
@@ -22,7 +22,12 @@ export interface RegisterWriteContext {
   /** Index of the right side as written; -1 where there is none. */
   readonly written: number;
   /** The value before it was cut to the register's width, with its type. */
-  readonly asked: { readonly value: number.AbstractInteger; readonly type: number.IntegerType } | null;
+  readonly asked: {
+    readonly value: number.AbstractInteger;
+    readonly type: number.IntegerType;
+    /** What the value depends on, where it is worked out of one reading. */
+    readonly by?: Dependence | undefined;
+  } | null;
   readonly preserves: number;
   /** Bits that the write turns over, whatever they were (`^=` with a known mask). */
   readonly flips: number;
@@ -189,7 +194,7 @@ export function writeRegister(
     if (stray !== null && !hasHighByte(given, stray)) record?.lost({ kind: "parted", high: stray });
     writeWord(machine, address, stray === null ? given : eitherHigh(given, stray), access);
   } else writeByte(machine, address, given, access);
-  record?.end(given, () => ("zeros" in value ? reachOf(state, value, given) : null));
+  record?.end(given, () => ("zeros" in value ? reachOf(state, value, given, context.asked?.by ?? value.by) : null));
   const slot = timerAt(state, address);
   if (slot !== null) state.noteMade(slot);
   if (address === run.layout.busControl) busTakesPins(run, state);

@@ -9,6 +9,7 @@ import { registerBits } from "../look/register-width.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../look/time-base.js";
 import { fieldValues, modeOf } from "../look/timer-view.js";
 import { type FittedReading, fittedReadings } from "../readings/fitted-reading.js";
+import { type DutyCurve, dutyCurveAt } from "./duty-curve.js";
 import { factOf, type PinFact, statesMadeBy } from "./pin-facts.js";
 import { type WantFacts, wantFactsAt } from "./want-facts.js";
 import { isCount, type WriteFacts, writeFacts } from "./write-facts.js";
@@ -50,6 +51,7 @@ export interface PinFacts {
   readonly partners: readonly string[];
   /** What a call for this pin writes, where it is worked out of one input. */
   readonly reach: WriteReach | null;
+  readonly curve: DutyCurve | null;
 }
 
 export interface TimeFacts {
@@ -228,7 +230,8 @@ function pinFactsAt(analysis: Analysis, span: Span, name: string, call: CoreCall
       write.span.path === call.span.path &&
       write.span.start === call.span.start,
   );
-  return { ...factsOfPin(analysis, pin, span), reach: written?.reach ?? null };
+  const curve = call === undefined ? null : dutyCurveAt(analysis, call.span.path, call.span.start);
+  return { ...factsOfPin(analysis, pin, span), reach: written?.reach ?? null, curve };
 }
 
 export function factsOfPin(analysis: Analysis, pin: PinHistory, span: Span): PinFacts {
@@ -253,6 +256,7 @@ export function factsOfPin(analysis: Analysis, pin: PinHistory, span: Span): Pin
     running: [...facts.values()],
     partners,
     reach: null,
+    curve: null,
   };
 }
 

@@ -4,12 +4,12 @@ import { compareFractions, type Fraction } from "../../shared-model/fraction.js"
 import { meterVolts, showVolts } from "../../shared-model/meter-voltage.js";
 import { type RegisterValue, single } from "../../shared-model/register-value.js";
 import { type Bounds, isBySoftware, type Waveform, withoutHalves } from "../../shared-model/signal.js";
-import type { WriteReach } from "../analysis.js";
 import { clockWords } from "../look/setting-words.js";
 import { either, listed, showBits, showHz, showHzBounds, showShareBounds, showValue } from "../look/show.js";
 import { timeBaseWords } from "../look/time-base.js";
 import { modeWords } from "../look/top-name.js";
 import { explanationWords } from "../readings/explanation.js";
+import { curveLine } from "./duty-curve-text.js";
 import type { HoverFacts, NameFacts, PinFacts, ReadingFacts, RegisterFacts, TakesFacts } from "./hover-facts.js";
 import type { PinFact } from "./pin-facts.js";
 import { WANT_HOVER_LINES, wantLines } from "./want-hover-text.js";
@@ -53,7 +53,7 @@ function writeLines(facts: WriteFacts): readonly string[] {
     lines.push(`**timer ${facts.timer?.number}: ${hz(signal)}** once a pin is connected${derivation(arithmetic)}`);
   }
   if (facts.pins.every((pin) => pin.signal.kind !== "pulse")) lines.push(...interruptLines(facts));
-  lines.push(changeLine(facts), ...(facts.counts ? reachLines(facts.reach) : []));
+  lines.push(changeLine(facts), ...(facts.counts ? reachLines(facts) : []));
   if (facts.fields.length > 0) lines.push(...fieldLine(facts));
   if (facts.mode !== null && facts.timer !== null) lines.push(`timer ${facts.timer.number}: ${facts.mode}`);
   else if (facts.timer !== null && !facts.settles) lines.push("no time passes before a later line changes it");
@@ -157,8 +157,9 @@ function hz(signal: Waveform): string {
 const NAMED_VALUES = 16;
 
 /** Values that never come, and travel of the input that changes nothing: told where there is more of it than a person would think. */
-function reachLines(reach: WriteReach | null): readonly string[] {
-  if (reach === null || reach.values.length < 2) return [];
+function reachLines({ reach, curve }: Pick<WriteFacts, "reach" | "curve">): readonly string[] {
+  const told = curve === null ? null : curveLine(curve);
+  if (reach === null || reach.values.length < 2) return told === null ? [] : [told];
   const { values, readings, deadLow, deadHigh } = reach;
   const [low, high] = [values[0]!, values.at(-1)!];
   const parts: string[] = [];
@@ -173,7 +174,8 @@ function reachLines(reach: WriteReach | null): readonly string[] {
     ...(deadLow > 2 * usual ? [`the lowest ${deadLow}`] : []),
     ...(deadHigh > 2 * usual ? [`the highest ${deadHigh}`] : []),
   ];
-  if (dead.length > 0) parts.push(`${dead.join(" and ")} of ${readings} readings change nothing`);
+  if (told !== null) parts.push(told);
+  else if (dead.length > 0) parts.push(`${dead.join(" and ")} of ${readings} readings change nothing`);
   return parts.length === 0 ? [] : [parts.join("; ")];
 }
 
@@ -277,7 +279,7 @@ function pinLines(facts: PinFacts): readonly string[] {
     lines.push(...others.slice(0, 2).map((pin) => `**${facts.label}: ${signalWords(pin.signal)}**`));
   else if (others.length > 0)
     lines.push(`at other times ${either(others.slice(0, 3).map((pin) => signalWords(pin.signal)))}`);
-  lines.push(...reachLines(facts.reach));
+  lines.push(...reachLines(facts));
   const unit = facts.units.length === 0 ? "no timer output" : `${facts.units.join(", ")} of timer ${facts.timer}`;
   const partners = facts.partners.length === 0 ? "" : `, shared with ${listed(facts.partners)}`;
   lines.push(`${facts.port}, ${unit}${partners}`);

@@ -12,6 +12,7 @@ import { registerBits } from "../look/register-width.js";
 import { showHz } from "../look/show.js";
 import { isTrue, type TimeBase, timeBaseOf } from "../look/time-base.js";
 import { channelSnapshot, clockOf, isPwm, modeOf, modesOf, prescalerOf, topRegister } from "../look/timer-view.js";
+import { curveOfWrite, type DutyCurve } from "./duty-curve.js";
 import { type PinFact, pinFacts, pinsSwitchedBy, pulseOnceConnected, statesMadeBy } from "./pin-facts.js";
 
 export interface FieldChange {
@@ -30,6 +31,8 @@ export interface WriteFacts {
   readonly before: RegisterValue;
   readonly after: RegisterValue;
   readonly reach: WriteReach | null;
+  /** From the input to the duty, where the write is one. */
+  readonly curve: DutyCurve | null;
   readonly fields: readonly FieldChange[];
   readonly timer: TimerFact | null;
   /** What the pins put out once the state that this write belongs to has settled. */
@@ -64,6 +67,7 @@ export function writeFacts(analysis: Analysis, write: RegisterWrite): WriteFacts
     before: write.before,
     after: write.after,
     reach: write.reach,
+    curve: curveOfWrite(analysis, write),
     fields: changes(chip, write),
     timer,
     pins,

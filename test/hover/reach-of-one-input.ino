@@ -11,7 +11,7 @@ void loop() {
 //=       ^^^^^ hover "64 of the values 0 to 252 occur, not 1, 2, 3 …"
   int y = analogRead(A1);
   OCR2B = (long)y * y / 4096;
-//=       ^^^^^ hover "the lowest 64 of 1024 readings change nothing"
+//=       ^^^^^ hover "0..62 all give constant low: 63 dead values"
   analogWrite(9, (analogRead(A2) >> 5) * 8);
 //= ^^^^^^^^^^^ hover "31 of the values 8 to 248 occur, not 9, 10, 11 …"
   delay(1);

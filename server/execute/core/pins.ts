@@ -267,7 +267,7 @@ function connect(run: Run, state: State, pin: PinPlace, value: number.AbstractIn
   const stored = number.convert(value, INT, wide ? WORD : BYTE);
   writeRegister(run, state, pin.channel.compare, wide, stored, {
     ...coreContext(start, end),
-    asked: { value, type: INT },
+    asked: { value, type: INT, by: value.by },
   });
 }
 
