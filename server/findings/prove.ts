@@ -7,6 +7,7 @@ import { type AnalyseInput, analyse } from "../analyse.js";
 import type { Analysis, PinHistory, PinSignal } from "../analysis.js";
 import { applyToSources, movedOffset } from "../edits/apply.js";
 import type { TextEdit } from "../edits/text-edit.js";
+import { keepClock } from "../look/bench-clock.js";
 import type { Finding, Fix } from "./finding.js";
 import { findingsOf, gravity } from "./findings.js";
 
@@ -19,6 +20,7 @@ export function proveFix(input: AnalyseInput, analysis: Analysis, finding: Findi
   const foreign = edits.find((edit) => analysis.files.find((file) => file.path === edit.span.path)?.kind !== "sketch");
   if (foreign !== undefined) return { refused: `it would edit ${foreign.span.path}, which is not part of the sketch` };
   const after = analyse({ ...input, sources: applyToSources(input.sources, edits) });
+  keepClock(after, analysis);
   return judge(analysis, after, finding, fix, edits);
 }
 
@@ -52,6 +54,8 @@ function graver(before: readonly Finding[], after: readonly Finding[], finding: 
   const counts = new Map<string, number>();
   for (const each of before) counts.set(each.id, (counts.get(each.id) ?? 0) + 1);
   for (const each of after) {
+    // A bench reading is of the sketch as it was.
+    if (each.id === "reading-disagrees") continue;
     const left = (counts.get(each.id) ?? 0) - 1;
     counts.set(each.id, left);
     if (left < 0 && (gravity(each.severity) < gravity(finding.severity) || each.severity === "error")) return each;

@@ -49,9 +49,19 @@ export interface BenchClock {
 
 const made = new WeakMap<Analysis, BenchClock>();
 
+const kept = new WeakMap<Analysis, ClockSpread>();
+
 /** How far the clock of this sketch's board may be off: what its bench readings agree on, else its tolerance. */
 export function clockSpread(analysis: Analysis): ClockSpread {
-  return benchClock(analysis).spread;
+  return kept.get(analysis) ?? benchClock(analysis).spread;
+}
+
+/**
+ * Says that an edited sketch is for the same board as the sketch that it was made from: its clock stays what was measured. The
+ * readings in its text were taken before the edit and tell nothing of it.
+ */
+export function keepClock(edited: Analysis, original: Analysis): void {
+  kept.set(edited, clockSpread(original));
 }
 
 export function benchClock(analysis: Analysis): BenchClock {

@@ -1,7 +1,9 @@
 /** The pins of a sheet for paper: what each puts out, how the numbers come about, what was wanted, what the bench says. */
-import type { ReportedPin, ReportedReading, ReportedSketch, ReportedWant } from "../../shared-model/report.js";
+import type { ClockSpread } from "../../shared-model/clock-spread.js";
+import type { ReportedPin, ReportedReading, ReportedWant } from "../../shared-model/report.js";
 import { arithmetic } from "../../shared-model/waveforms/arithmetic.js";
 import type { Analysis, PinHistory } from "../analysis.js";
+import { clockSpread } from "../look/bench-clock.js";
 import { pinLabel } from "../look/look.js";
 import { digits, listed, showBoundsHz, showHz, showSeconds, showShare } from "../look/show.js";
 import { fromResetOf } from "./from-reset.js";
@@ -124,7 +126,7 @@ function pinBody(driven: DrivenPin, parts: SheetParts): string[][] {
     signalTable(driven, parts),
     [...rows.flatMap((row) => derivation(row, driven, parts)), ...resetLine(driven, parts)],
     ...(readings.length === 0 ? [] : [readingTable(readings)]),
-    ...benchTable(driven, parts.reported),
+    ...benchTable(driven, clockSpread(parts.analysis)),
   ];
 }
 
@@ -219,14 +221,14 @@ function signedShare(share: number): string {
 }
 
 /** What an instrument should show, with room for what it shows. Only for pulses that last. */
-function benchTable({ rows }: DrivenPin, { clockTolerance }: ReportedSketch): string[][] {
+function benchTable({ rows }: DrivenPin, spread: ClockSpread): string[][] {
   const pulses = rows.filter(
     ({ regime, signal }) => regime !== "setup" && signal.kind === "pulse" && signal.frequencyHz !== null,
   );
   if (pulses.length === 0) return [];
   const cells = pulses.slice(0, MOST_BENCH_ROWS).map(({ signal }) => {
     const { min, max } = signal.frequencyHz!;
-    const around = { min: min * (1 - clockTolerance), max: max * (1 + clockTolerance) };
+    const around = { min: min * (1 + spread.min), max: max * (1 + spread.max) };
     return [
       around.min === around.max ? showHz(min) : showBoundsHz(around),
       signal.duty === null ? "" : showBounds(signal.duty, showShare),

@@ -2,8 +2,10 @@
  * The signal sheet for the build log: Markdown that is made to be printed, with room for what the bench says. The same
  * sketch gives the same bytes: no date, no machine, no path of one.
  */
+import { showClockError } from "../../shared-model/clock-spread.js";
 import type { ReportedFinding, ReportedSketch } from "../../shared-model/report.js";
 import type { Analysis } from "../analysis.js";
+import { clockSpread } from "../look/bench-clock.js";
 import { listed, showClock, showHz, showSeconds, showShare } from "../look/show.js";
 import { sheetCautions } from "./cautions.js";
 import { pinSections } from "./markdown-pins.js";
@@ -118,11 +120,26 @@ function targetTable({ reported, analysis }: SheetParts, version: string): strin
         `${showClock(reported.clockHz)} ±${showShare(reported.clockTolerance)}`,
         `${clock}; ${cell(target.toleranceSource)}`,
       ],
+      ...measuredClock(analysis),
       ["Built for (`F_CPU`)", built, reported.fCpu === reported.clockHz ? "" : "the build's settings"],
       ["Analysis", reported.complete ? "complete" : "**not complete**, see “Not followed”", ""],
       ["Tool", `Pulsewright ${cell(version)}`, ""],
     ],
   );
+}
+
+/** The clock error that bench readings agree on, which verdicts use in place of the tolerance. */
+function measuredClock(analysis: Analysis): string[][] {
+  const spread = clockSpread(analysis);
+  return spread.readings === null
+    ? []
+    : [
+        [
+          "Clock error, measured",
+          showClockError(spread),
+          `${spread.readings} bench readings; verdicts use it in place of the tolerance`,
+        ],
+      ];
 }
 
 function decided(by: Analysis["target"]["decidedBy"]): string {
