@@ -16,10 +16,12 @@ export interface Claim {
 /** `prescaler 64`, `prescale = 64`, `prescaler: /64`, `clk/64`; null where the comment names none or several. */
 export function prescalerClaim(text: string): Claim | null {
   const named = [
-    ...text.matchAll(/\bprescal\w*\s*(?:of|to|is|=|:)?\s*\/?\s*(\d+)\b|\bclk(?:_?i\/?o)?\s*\/\s*(\d+)\b/dgi),
+    ...text.matchAll(
+      /\bprescal\w*\s*(?:of|to|is|=|:)?\s*\/?\s*(\d+)\b(?!\s*[kM]?Hz)|\bclk(?:_?i\/?o)?\s*\/\s*(\d+)\b/dgi,
+    ),
   ];
   const values = new Set(named.map((match) => Number(match[1] ?? match[2])));
-  if (values.size !== 1 || ELSEWHERE.test(text)) return null;
+  if (values.size !== 1 || ELSEWHERE.test(text) || /\b(no|without)\s+prescal/i.test(text)) return null;
   const at = named[0]!.indices![1] ?? named[0]!.indices![2]!;
   return { value: [...values][0]!, start: at[0], end: at[1] };
 }
