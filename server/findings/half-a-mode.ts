@@ -17,7 +17,7 @@ import { changingFix, lineAfter, lineBefore, pinsOfTimer, textOf } from "./fix.j
 export const halfAMode: FindingRule = {
   id: "half-a-mode",
   severity: "warning",
-  says: "The mode bits in the timer's two control registers together select a reserved mode, or another mode than the sketch works for.",
+  says: "The mode bits in the timer's two control registers together select a reserved mode, another mode than the sketch works for, or one in which the output setting makes no pulse.",
   why: "WGM bits live in TCCRnA and TCCRnB. Writing one half leaves the other as the core's init set it, and the timer counts in a mode that nobody chose.",
   source: "the chip's data sheet, waveform generation mode tables; the core's init in wiring.c",
   fires: `void setup() {
@@ -90,18 +90,17 @@ function otherHalf(analysis: Analysis, timer: TimerFact, state: TimerState, make
 
 function reserved(analysis: Analysis, timer: TimerFact, state: TimerState, got: ModeFact, maker: RegisterWrite): Slip {
   const bits = got.select.toString(2).padStart(timer.modeField.width, "0");
-  const ways: { readonly words: string; readonly fix: Fix }[] = [];
+  const ways: { readonly words: string; readonly filled: boolean; readonly fix: Fix }[] = [];
   for (const { name, register, at } of modeBits(analysis, timer)) {
     const bit = 1 << at;
     const mode = modeWith(timer, got.select ^ bit);
     if (mode === undefined || mode.family === "reserved" || mode.family === "normal") continue;
-    // A mode that takes its TOP from a register that the sketch never fills is not the one that was meant.
-    const top = topRegister(timer, mode);
-    if (top !== null && !analysis.writes.some((each) => each.register.startsWith(top))) continue;
+    const from = topRegister(timer, mode);
     const sets = (got.select & bit) === 0;
     const write = makerOf(analysis, state.from, (candidate) => candidate.register === register);
     ways.push({
       words: `${sets ? "set" : "clear"} ${name} for ${modeWords(timer, mode)}`,
+      filled: from === null || analysis.writes.some((each) => each.register.startsWith(from)),
       fix: changingFix(
         `${sets ? "Set" : "Clear"} ${name}: ${modeWords(timer, mode)}`,
         `timer ${timer.number} then counts in a mode that the data sheet describes`,
@@ -113,12 +112,14 @@ function reserved(analysis: Analysis, timer: TimerFact, state: TimerState, got: 
       ),
     });
   }
-  const way =
-    ways.length === 0 ? "Choose another mode." : `${capital(either(ways.slice(0, 2).map((each) => each.words)))}.`;
+  // A mode that takes its TOP from a register that the sketch never fills is hardly the one that was meant.
+  const likely = ways.filter((each) => each.filled);
+  const told = (likely.length > 0 ? likely : ways).slice(0, 2).map((each) => each.words);
+  const way = told.length === 0 ? "Choose another mode." : `${capital(either(told))}.`;
   const top = timer.modeField.width - 1;
   return {
     message: `Timer ${timer.number} is in a reserved mode: its bits ${timer.modeField.name}${top}..0 are ${bits}. ${way}`,
-    fixes: ways.map((each) => each.fix),
+    fixes: likely.map((each) => each.fix),
   };
 }
 
@@ -178,31 +179,39 @@ function levelInPlaceOfPulse(
   maker: RegisterWrite,
 ): Slip | null {
   if (got.family !== "ctc" && got.family !== "normal") return null;
-  for (const channel of timer.channels) {
-    const settings = lastingStates(analysis, timer.number).map(
-      (each) => channelSnapshot(each.snapshot, channel.unit)?.alternatives ?? [],
-    );
-    const com = settings[0]?.[0]?.com.min ?? 0;
-    const steady = settings.every((ways) =>
-      ways.every((way) => way.com.min === com && way.com.max === com && way.output === true),
-    );
-    if (com < 2 || !steady || !isSetOnce(analysis, timer, channel, com)) continue;
-    const pin = unitLabel(analysis, channel);
-    const low = `${channel.com.name}0`;
-    const write = makerOf(analysis, state.from, (candidate) => candidate.register === channel.com.register);
-    return {
-      message: `Timer ${timer.number} runs in ${modeWords(timer, got)}, where ${channel.com.name}1:0 = ${com} only puts ${pin} ${com === 2 ? "low" : "high"} at each match: it stays ${com === 2 ? "low" : "high"} and gives no pulse. Toggle with ${low} alone, or choose a PWM mode in ${listed(timer.modeField.parts.map((part) => part.register))}.`,
-      fixes: [
-        changingFix(
-          `Toggle ${pin} at each match: ${low} alone`,
-          "the pin turns over at each match, a square wave",
-          pinsOfTimer(analysis, timer.number),
-          () => toggling(analysis, channel, com, write, maker),
-        ),
-      ],
-    };
-  }
-  return null;
+  const stuck = timer.channels.flatMap((channel) => {
+    const com = steadyLevel(analysis, timer, channel);
+    return com === null ? [] : [{ channel, com, pin: unitLabel(analysis, channel), level: com === 2 ? "low" : "high" }];
+  });
+  if (stuck.length === 0) return null;
+  const low = listed(stuck.map(({ channel }) => `${channel.com.name}0`));
+  const pins = listed(stuck.map(({ pin, level }) => `${pin} ${level}`));
+  const they = stuck.length === 1 ? "it stays so and gives" : "they stay so and give";
+  const write = (channel: ChannelFact) =>
+    makerOf(analysis, state.from, (candidate) => candidate.register === channel.com.register);
+  return {
+    message: `Timer ${timer.number} runs in ${modeWords(timer, got)}, where ${listed(stuck.map(({ channel, com }) => `${channel.com.name}1:0 = ${com}`))} only ${stuck.length === 1 ? "puts" : "put"} ${pins} at each match: ${they} no pulse. Toggle with ${low} alone, or choose a PWM mode in ${listed(timer.modeField.parts.map((part) => part.register))}.`,
+    fixes: [
+      changingFix(
+        `Toggle ${listed(stuck.map(({ pin }) => pin))} at each match: ${low} alone`,
+        "the pin turns over at each match, a square wave",
+        pinsOfTimer(analysis, timer.number),
+        () => stuck.flatMap(({ channel, com }) => toggling(analysis, channel, com, write(channel), maker)),
+      ),
+    ],
+  };
+}
+
+/** 2 or 3 where the unit's output setting is that in every lasting state and nowhere switched; null else. */
+function steadyLevel(analysis: Analysis, timer: TimerFact, channel: ChannelFact): number | null {
+  const settings = lastingStates(analysis, timer.number).map(
+    (each) => channelSnapshot(each.snapshot, channel.unit)?.alternatives ?? [],
+  );
+  const com = settings[0]?.[0]?.com.min ?? 0;
+  const steady = settings.every((ways) =>
+    ways.every((way) => way.com.min === com && way.com.max === com && way.output === true),
+  );
+  return com >= 2 && steady && isSetOnce(analysis, timer, channel, com) ? com : null;
 }
 
 function toggling(
