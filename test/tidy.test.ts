@@ -117,6 +117,7 @@ const PARTS: readonly (readonly [part: string, mayImport: readonly string[]])[] 
       "server/parse",
       "server/analysis.ts",
       "server/analyse.ts",
+      "server/edits",
       "server/files",
       "server/look",
       "server/plans",

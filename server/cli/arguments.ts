@@ -4,6 +4,7 @@ import { readClock } from "../../shared-model/clock-text.js";
 import type { Severity } from "../../shared-model/report.js";
 import { type ExplainWords, readExplainWords } from "./explain-request.js";
 import { type PlanWords, readPlanWords } from "./plan-request.js";
+import { type PlanSketchWords, readPlanSketchWords } from "./plan-sketch-request.js";
 
 export const FORMATS = ["text", "json", "markdown", "sarif"] as const;
 export type Format = (typeof FORMATS)[number];
@@ -24,6 +25,7 @@ export interface ReportRequest {
 export type Request =
   | { readonly kind: "report"; readonly report: ReportRequest }
   | { readonly kind: "plan"; readonly plan: PlanWords }
+  | { readonly kind: "plan sketch"; readonly plan: PlanSketchWords }
   | { readonly kind: "explain"; readonly explain: ExplainWords }
   | { readonly kind: "serve" }
   | { readonly kind: "help" }
@@ -47,6 +49,9 @@ export function readArguments(words: readonly string[]): Request {
 }
 
 function readPlan(words: readonly string[]): Request {
+  const ofSketch = readPlanSketchWords(words);
+  if (ofSketch !== null)
+    return typeof ofSketch === "string" ? wrong(ofSketch) : { kind: "plan sketch", plan: ofSketch };
   const plan = readPlanWords(words);
   return "problem" in plan ? wrong(plan.problem) : { kind: "plan", plan };
 }

@@ -4,6 +4,7 @@ export const USAGE = `Pulsewright says what every pin of an Arduino / AVR sketch
 
   pulsewright report PATH... [options]   the signal sheet of each sketch
   pulsewright plan --pin PIN "WANT"      the best settings of a timer for a signal, with code
+  pulsewright plan PATH...               the same for every want of a sketch, as edits proved on it
   pulsewright explain --pin PIN "READING" [SKETCH]   what a bench reading tells, and what would explain it
   pulsewright serve --stdio              the language server, for editors
   pulsewright --help | --version

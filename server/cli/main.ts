@@ -6,6 +6,7 @@ import { type ReportRequest, readArguments } from "./arguments.js";
 import { explainReading } from "./explain-reading.js";
 import { USAGE } from "./help.js";
 import { planPins } from "./plan-pins.js";
+import { planSketch } from "./plan-sketch.js";
 import { printed } from "./printed-report.js";
 import { reportOn, type SketchSheet } from "./report-sketches.js";
 
@@ -39,6 +40,8 @@ export async function main(words: readonly string[], surroundings: Surroundings)
       return runReport(request.report, surroundings);
     case "explain":
       return explainReading(request.explain, surroundings.beside, surroundings.out, surroundings.complain);
+    case "plan sketch":
+      return planSketch(request.plan, surroundings.beside, surroundings.out, surroundings.complain);
     case "plan":
       return planPins(request.plan, surroundings.out, surroundings.complain);
   }
