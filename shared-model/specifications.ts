@@ -111,7 +111,7 @@ export const specifications: readonly Specification[] = [
     steps: 200,
     takesFilter: true,
     source:
-      "common practice, no source: from 1 kHz on, half a percent of full scale; ripple and settling depend on R and C (`with R = 10 kOhm, C = 10 uF`)",
+      "common practice, no source: from 1 kHz on, half a percent of full scale; ripple and settling depend on R and C, as in: with R = 10 kOhm, C = 10 uF",
   },
 ];
 

@@ -103,7 +103,8 @@ function judgedOn(
 ): PlacedComment["judgedOn"] {
   const { layout, target, words, places, pins, execution } = conclusion;
   const pin = pins.find((candidate) => candidate.pin === placed.pin);
-  const name = `${within.name}()`;
+  // `ISR(TIMER1_OVF_vect)` has its brackets already.
+  const name = within.name.endsWith(")") ? within.name : `${within.name}()`;
   const running = pin?.signals.filter(({ regime }) => regime === "running") ?? [];
   if (pin === undefined || pin.timer === null || pin.signals.some((signal) => isBySoftware(signal)))
     return { signals: running, words: `judged on all that runs: states of this pin are not told apart by function` };

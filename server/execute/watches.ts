@@ -51,21 +51,21 @@ class Watch implements Watched {
     this.running = new Bucket(layout);
   }
 
-  left(state: State): void {
+  left(state: State, contents: Contents): void {
     if (!this.place.toTheEnd || this.ends.size >= MOST_ENDS) return;
     for (const timer of this.layout.timers) {
       const snapshot = snapshotOf(state.machine, timer);
-      const text = contentOf(snapshot);
+      const text = contents.of(state, timer);
       if (!this.ends.has(text))
         this.ends.set(text, { timer, configuration: configurationOf(timer, snapshot), lasted: false });
     }
   }
 
   /** Those timers that stand as the function left them. */
-  lasting(state: State): TimerSlot[] {
+  lasting(state: State, contents: Contents): TimerSlot[] {
     if (this.ends.size === 0) return [];
     return this.layout.timers.filter((timer) => {
-      const end = this.ends.get(contentOf(snapshotOf(state.machine, timer)));
+      const end = this.ends.get(contents.of(state, timer));
       if (end !== undefined) end.lasted = true;
       return end !== undefined;
     });
@@ -78,6 +78,25 @@ class Watch implements Watched {
 }
 
 const MOST_ENDS = 400;
+const MOST_CONTENTS = 4_000;
+
+/** What timers held, as texts to be compared: worked out once for each version of a timer. */
+class Contents {
+  readonly #known: Map<number, string>[] = [];
+
+  of({ machine }: State, timer: TimerSlot): string {
+    this.#known[timer.index] ??= new Map();
+    const known = this.#known[timer.index]!;
+    const version = machine.versionOf(timer.index);
+    let text = known.get(version);
+    if (text === undefined) {
+      text = contentOf(snapshotOf(machine, timer));
+      if (known.size >= MOST_CONTENTS) known.clear();
+      known.set(version, text);
+    }
+    return text;
+  }
+}
 
 /** Everything that the program has written of a timer; what has arrived of it by now is left out. */
 function contentOf({ working: _, channels, ...rest }: TimerSnapshot): string {
@@ -103,6 +122,7 @@ export function configurationOf(timer: TimerSlot, { registers }: TimerSnapshot):
 
 export class Watches {
   readonly #watches: readonly Watch[];
+  readonly #contents = new Contents();
   readonly #frames: { readonly code: FunctionCode; readonly site: number }[] = [];
 
   constructor(places: readonly WatchedPlace[], layout: Layout) {
@@ -135,14 +155,14 @@ export class Watches {
     if (this.isEmpty) return;
     this.#frames.pop();
     for (const watch of this.#watches)
-      if (watch.place.functionStart === code.start) for (const state of states) watch.left(state);
+      if (watch.place.functionStart === code.start) for (const state of states) watch.left(state, this.#contents);
   }
 
   settle(regime: Regime, state: State, place: number, standing: readonly TimerSlot[]): void {
     for (const watch of this.#watches) {
       if (this.#isUnderWay(watch.place, place)) watch[regime].settle(state, place, standing);
       else {
-        const lasting = watch.lasting(state).filter((timer) => standing.includes(timer));
+        const lasting = watch.lasting(state, this.#contents).filter((timer) => standing.includes(timer));
         if (lasting.length > 0) watch[regime].settle(state, place, lasting);
       }
     }

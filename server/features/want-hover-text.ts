@@ -18,13 +18,22 @@ const VERDICT: Readonly<Record<WantedPin["judged"]["met"], string>> = {
 
 export function wantLines(facts: WantFacts): readonly string[] {
   const { specification, pins } = facts;
-  const source = specification === null ? [] : [`${specification.id}: ${specification.name} (${specification.source})`];
-  const caution = specification?.caution === undefined ? [] : [`⚠ ${specification.caution}`];
+  const source =
+    specification === null ? [] : [plain(`${specification.id}: ${specification.name} (${specification.source})`)];
+  const caution = specification?.caution === undefined ? [] : [`⚠ ${plain(specification.caution)}`];
   const [only] = pins;
   const about =
     pins.length === 1 && only !== undefined ? linesOfOne(only, facts) : pins.map((pin) => lineAmongMany(pin, facts));
   const room = WANT_HOVER_LINES - source.length - caution.length;
   return [...about.slice(0, room), ...source, ...caution];
+}
+
+/** A specification may be anybody's own: its words are words, no markup. */
+function plain(text: string): string {
+  return text
+    .replace(/\s+/g, " ")
+    .slice(0, 300)
+    .replace(/[\\`*_[\]<>!#|~]/g, "\\$&");
 }
 
 function linesOfOne(pin: WantedPin, facts: WantFacts): string[] {

@@ -1,7 +1,9 @@
 /** Hovers on wants, whole: verdict and what the pin gives first, at most eight lines. */
 import { expect, it } from "vitest";
+import { analyse } from "../../server/analyse.js";
 import { hover } from "../../server/features/hover.js";
 import { inlayHints } from "../../server/features/inlay-hints.js";
+import { readOwnSpecifications } from "../../shared-model/wants/own-specifications.js";
 import { analysedText } from "../runner/analysed-sketch.js";
 
 /** The hover on the first want of a sketch, line by line. */
@@ -87,6 +89,19 @@ it("says that a pin is none, or gives nothing", async () => {
   expect(await hovered(`// wants D5: 25 kHz\n${FAN}`)).toEqual([
     "**D5: not met**",
     "no pulse: the pin is not driven (the pin is an input)",
+  ]);
+});
+
+it("takes the words of somebody's own specification for words", async () => {
+  const sketch = `// wants D9: odd\n${FAN}`;
+  const { specifications } = readOwnSpecifications({
+    odd: { wants: "25 kHz", name: "[here](command:x)", source: "<b>\n*me*</b>", caution: "![x](y) `z`" },
+  });
+  const { input } = await analysedText(sketch);
+  const found = hover(analyse({ ...input, specifications }), "sketch.ino", 5);
+  expect(found?.markdown.split("  \n").slice(2)).toEqual([
+    "odd: \\[here\\](command:x) (\\<b\\> \\*me\\*\\</b\\>)",
+    "⚠ \\!\\[x\\](y) \\`z\\`",
   ]);
 });
 

@@ -30,6 +30,10 @@ it("are followed while they change", async () => {
   const uri = await editor.open(join(folder, "vent/vent.ino"));
   const atEmptyWant = (found: readonly string[]) => found.filter((each) => !each.includes("a frequency such as"));
   expect(atEmptyWant(await said())).toEqual([]);
+  const hover = await editor.hover(uri, "vent");
+  const text = JSON.stringify(hover);
+  expect(text).toContain("**D9: met**: 490.196 Hz");
+  expect(text).toContain("vent: vent (the workspace's own settings)");
 
   await set({ vent: "25 kHz" });
   expect(atEmptyWant(await said())[0]).toContain("off-frequency: D9");
