@@ -75,7 +75,7 @@ export function benchClock(analysis: Analysis): BenchClock {
 /** A reading that does not stand in the sketch, judged by the clock that the sketch's own readings tell of. */
 export function compareAnother(analysis: Analysis, reading: ReadingComment, pin: PinHistory | null): ComparedReading {
   const { spread } = benchClock(analysis);
-  return judged(predicted(analysis, reading, pin), (clocks) =>
+  return judged(predicted(analysis, reading, pin), spread, (clocks) =>
     clocks.some((clock) => clock.max >= spread.min && clock.min <= spread.max) ? "yes" : "no",
   );
 }
@@ -111,7 +111,7 @@ function compareAll(analysis: Analysis): BenchClock {
       : evenSpread(clockTolerance);
   const readings = all.map((each) => {
     const standing = estimate.standing[witnesses.indexOf(each)];
-    const compared = judged(each, (clocks) => {
+    const compared = judged(each, error ?? evenSpread(clockTolerance), (clocks) => {
       if (standing !== undefined) return standing === "agrees" ? "yes" : standing === "misfit" ? "no" : "unknown";
       return clocks.some((clock) => clock.max >= spread.min && clock.min <= spread.max) ? "yes" : "no";
     });
@@ -139,13 +139,14 @@ function settingOf({ pin, predictions }: Predicted): string {
 
 function judged(
   predicted: Predicted,
+  clock: Bounds<number>,
   byClock: (clocks: readonly Bounds<number>[]) => ComparedReading["fits"],
 ): ComparedReading {
   const { predictions, open } = predicted;
   const base = { reading: predicted.reading, pin: predicted.pin, predictions };
   const nothing = { ...base, giving: [], clockError: null };
   if (open !== null) return { ...nothing, fits: "unknown", open };
-  const giving = predictions.filter(({ match }) => match.kind === "gives");
+  const giving = nearest(predictions, clock);
   const unsure = predictions.find(({ match }) => match.kind === "open")?.match;
   const clocks = clocksOf(giving);
   const fits = giving.some(({ match }) => isTimeless(match)) ? "yes" : clocks.length === 0 ? "no" : byClock(clocks);
@@ -154,6 +155,16 @@ function judged(
   const contradicted = "another reading contradicts it, and which of them is wrong cannot be told";
   if (fits === "unknown") return { ...base, giving, clockError: hull(clocks), fits, open: contradicted };
   return { ...nothing, fits, open: null };
+}
+
+/** The predictions that give the reading at such a clock; where none does, all that give it at any. */
+function nearest(predictions: readonly Prediction[], { min, max }: Bounds<number>): readonly Prediction[] {
+  const giving = predictions.filter(({ match }) => match.kind === "gives");
+  const inside = giving.filter(
+    ({ match }) =>
+      match.kind === "gives" && (match.clock === null || (match.clock.max >= min && match.clock.min <= max)),
+  );
+  return inside.length > 0 ? inside : giving;
 }
 
 function hull(clocks: readonly Bounds<number>[]): Bounds<number> | null {

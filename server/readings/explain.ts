@@ -9,7 +9,7 @@ import { connectionSlips, controlSlips } from "../../shared-model/readings/contr
 import { compareSlips, topSlips } from "../../shared-model/readings/count-slips.js";
 import { differing, replaceRegisters } from "../../shared-model/readings/replaced-registers.js";
 import type { Slip, SlipGround } from "../../shared-model/readings/slip.js";
-import { OTHER_TOP, otherTops, wholeSettings } from "../../shared-model/readings/whole-settings.js";
+import { OTHER_TOP, otherTops, type WantedRate, wholeSettings } from "../../shared-model/readings/whole-settings.js";
 import type { RegisterValue } from "../../shared-model/register-value.js";
 import type { ReportedRegister } from "../../shared-model/report.js";
 import type { Bounds, Waveform } from "../../shared-model/signal.js";
@@ -207,9 +207,10 @@ function slipsOf(
 }
 
 /** The nominal frequencies that would be read as this one. */
-function nominalBounds({ frequency }: ReadingComment, spread: Bounds<number>): Bounds<number> | null {
+function nominalBounds({ frequency }: ReadingComment, spread: Bounds<number>): WantedRate | null {
   if (frequency === undefined || lowest(frequency) <= 0) return null;
-  return { min: lowest(frequency) / (1 + spread.max), max: highest(frequency) / (1 + spread.min) };
+  const middle = frequency.value / (1 + (spread.min + spread.max) / 2);
+  return { min: lowest(frequency) / (1 + spread.max), max: highest(frequency) / (1 + spread.min), middle };
 }
 
 /** The probe on another pin: its neighbour on the timer, or any other that gives what was read. */

@@ -65,18 +65,19 @@ function judgedReading(analysis: Analysis, compared: ComparedReading): JudgedRea
     clockError,
     predicted: predictedWords(compared.predictions, reading),
     explanations,
-    because: because(compared),
+    because: because(compared, clockTolerance),
   };
 }
 
-function because(compared: ComparedReading): string {
+function because(compared: ComparedReading, tolerance: number): string {
   if (compared.open !== null) return compared.open;
   const { fits, giving, predictions, reading, clockError } = compared;
   if (fits === "no") return `${predictedWords(predictions, reading)} is predicted`;
   const which =
     giving.length < predictions.length ? predictedWords(giving, reading) : predictedWords(predictions, reading);
   const when = giving.length === 1 && predictions.length > 1 ? giving[0]!.when : null;
-  const clock = clockError === null ? "" : `: a clock error of ${showClockError(clockError)}`;
+  const telling = clockError !== null && (clockError.min > -tolerance || clockError.max < tolerance);
+  const clock = !telling ? "" : `: a clock error of ${showClockError(clockError)}`;
   return `${which} is predicted${when === null ? "" : ` when ${when}`}${clock}`;
 }
 

@@ -16,22 +16,20 @@ export const OTHER_TOP = 4;
 /** So many values of TOP on each side of the nearest one. */
 const AROUND = 1;
 
+/** The nominal frequencies that would be read as this one, and the likeliest of them. */
+export interface WantedRate extends Bounds<number> {
+  readonly middle: number;
+}
+
 /** Another TOP in the register that gives it now, the nearest few. */
-export function otherTops(
-  ground: SlipGround,
-  chip: Chip,
-  port: string,
-  clockHz: number,
-  wanted: Bounds<number>,
-): Slip[] {
+export function otherTops(ground: SlipGround, chip: Chip, port: string, clockHz: number, wanted: WantedRate): Slip[] {
   const register = topRegister(ground);
   const now = register === null ? undefined : onlyValue(ground.snapshot.registers[register]);
   const [state] = controlStates(ground.timer, ground.snapshot) ?? [];
   if (register === null || state === undefined) return [];
   const { near, least, most } = nearestTops(ground, state.mode, ground.snapshot, chip, port, clockHz, wanted);
-  // Where the reading leaves many open, one stands for all.
   const many = most - least > 2 * AROUND;
-  return (many ? near.slice(0, 1) : near).map((top) => ({
+  return near.map((top) => ({
     replacements: [{ name: register, value: top }],
     words: `${register} = ${top}${now === undefined ? "" : ` in place of ${now}`}${many ? ` (${least} to ${most} fit)` : ""}`,
     size: OTHER_TOP,
@@ -44,7 +42,7 @@ export function wholeSettings(
   chip: Chip,
   port: string,
   clockHz: number,
-  wanted: Bounds<number>,
+  wanted: WantedRate,
   fixed: ReadonlySet<string>,
 ): Slip[] {
   const { timer, snapshot } = ground;
@@ -108,7 +106,7 @@ function nearestTops(
   chip: Chip,
   port: string,
   clockHz: number,
-  wanted: Bounds<number>,
+  wanted: WantedRate,
 ): Tops {
   const register = topName(timer, mode);
   const tried = 2 ** (timer.bits - 2);
@@ -120,12 +118,14 @@ function nearestTops(
   if (pulse === undefined || pulse.frequencyHz === null) return NO_TOPS;
   const extra = isDualSlope(mode) ? 0 : 1;
   const counts = toNumber(pulse.frequencyHz.min) * (tried + extra);
-  const ideal = (2 * counts) / (wanted.min + wanted.max) - extra;
+  const ideal = counts / wanted.middle - extra;
   const least = Math.max(1, Math.ceil(counts / wanted.max - extra));
   const most = Math.min(2 ** timer.bits - 1, Math.floor(counts / wanted.min - extra));
   if (least > most) return NO_TOPS;
   const middle = Math.min(most, Math.max(least, Math.round(ideal)));
   const near = [middle];
+  // Where the reading leaves many open, one stands for all.
+  if (most - least > 2 * AROUND) return { near, least, most };
   for (let away = 1; away <= AROUND; away++)
     for (const top of [middle - away, middle + away]) if (top >= least && top <= most) near.push(top);
   return { near, least, most };
