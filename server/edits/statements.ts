@@ -1,8 +1,16 @@
 /** Whole statements of plain source text: which stretch is one, and how it is taken out. Text only, no parsing. */
 import { lineOf, type Stretch } from "./source-text.js";
 
+/** The text asked about last: one finding asks about the same text again and again. */
+let latest = { text: "", code: "" };
+
 /** The text with comments, quoted text and preprocessor lines blanked out, length kept. */
 export function codeOnly(text: string): string {
+  if (latest.text !== text) latest = { text, code: blanked(text) };
+  return latest.code;
+}
+
+function blanked(text: string): string {
   const blank = (found: string) => found.replace(/[^\r\n]/g, " ");
   return text
     .replace(/\/\/[^\r\n]*|\/\*[\s\S]*?(?:\*\/|$)|"(?:[^"\\\r\n]|\\.)*"|'(?:[^'\\\r\n]|\\.)*'/g, blank)

@@ -48,7 +48,7 @@ void loop() { OCR2B = 100; }
         for (const write of sketchWrites(analysis)) {
           if (write.register !== channel.compare || write.asked.max <= 0) continue;
           report({
-            message: `${channel.compare} is written, but ${channel.com.name}1:0 is 0, so ${unitLabel(analysis, channel)} stays plain port I/O and shows no pulse. Set ${channel.com.name}1 in ${channel.com.register}, or use analogWrite.`,
+            message: `${channel.compare} is written, but ${channel.com.name}1:0 is 0, so ${unitLabel(analysis, channel)} stays plain port I/O and shows no pulse. Set ${channel.com.name}1 in ${channel.com.register}${analysis.core ? ", or use analogWrite" : ""}.`,
             span: write.span,
             related: [],
             fixes: connectFix(analysis, timer, channel),

@@ -22,8 +22,19 @@ export interface DutyPlace {
   readonly write: RegisterWrite | null;
 }
 
+/** Made once for each analysis: an analysis never changes. */
+const made = new WeakMap<Analysis, readonly DutyPlace[]>();
+
 /** Every place of the sketch that writes a duty: `OCRnx = …`, and analogWrite of a pin with a unit. */
 export function dutyPlaces(analysis: Analysis): readonly DutyPlace[] {
+  const known = made.get(analysis);
+  if (known !== undefined) return known;
+  const places = placesOf(analysis);
+  made.set(analysis, places);
+  return places;
+}
+
+function placesOf(analysis: Analysis): readonly DutyPlace[] {
   const places: DutyPlace[] = [];
   for (const write of sketchWrites(analysis)) {
     const timer = analysis.target.chip.timers.find((candidate) => candidate.number === write.timer);
