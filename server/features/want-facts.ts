@@ -1,5 +1,6 @@
 /** What is known of a want at a place: each of its pins with verdict and what it gives, and what the specification says. */
 import type { ClockSpread } from "../../shared-model/clock-spread.js";
+import type { Move } from "../../shared-model/plans/plan.js";
 import type { Span } from "../../shared-model/span.js";
 import type { Specification } from "../../shared-model/specifications.js";
 import { type Given, givenBy } from "../../shared-model/wants/given.js";
@@ -8,6 +9,7 @@ import { clockSpread } from "../look/bench-clock.js";
 import { type JudgedWant, wantVerdicts } from "../look/judged-wants.js";
 import { pinLabel } from "../look/look.js";
 import { nearestTop, type Setting } from "../look/want-causes.js";
+import { movesForWant } from "../plans/plans-for-want.js";
 
 export interface WantedPin {
   readonly judged: JudgedWant;
@@ -16,6 +18,8 @@ export interface WantedPin {
   readonly given: Given;
   /** The TOP that comes nearest to the wanted frequency with the present mode and prescaler, where it is not set already. */
   readonly nearest: Setting | null;
+  /** The pin that would do better, or at all. */
+  readonly move: Move | null;
 }
 
 export interface WantFacts {
@@ -62,5 +66,6 @@ function wantedPin(analysis: Analysis, judged: JudgedWant): WantedPin {
     label: pin === null ? want.pin : pinLabel(analysis, pin),
     given: givenBy(signals, clockSpread(analysis)),
     nearest: already ? null : nearest,
+    move: movesForWant(analysis, judged.placed)[0] ?? null,
   };
 }

@@ -50,6 +50,7 @@ function linesOfOne(pin: WantedPin, facts: WantFacts): string[] {
       ? []
       : [`\`${nearest.register} = ${nearest.top}\` gives ${nearest.exact ? "exactly " : ""}${showHz(nearest.hz)}`]),
     ...beside,
+    ...(pin.move === null ? [] : [`${pin.move.label} would do better: ${pin.move.because}`]),
   ];
 }
 

@@ -58,6 +58,15 @@ export function plansForWant(
   return made;
 }
 
+/** "Move the wire" for a want, best first: arithmetic alone, nothing is analysed again. */
+export function movesForWant(analysis: Analysis, placed: PlacedComment): readonly Move[] {
+  const port = placed.pin === null ? undefined : portOfPin(analysis, placed.pin);
+  const { comment } = placed;
+  if (comment.kind !== "want" || port === undefined) return [];
+  const outputs = [{ port, want: comment }];
+  return plansFor({ target: analysis.target, outputs, occupation: occupationOf(analysis, new Set([port])) }).moves;
+}
+
 function workOut(input: AnalyseInput, analysis: Analysis, placed: PlacedComment, limits: PlanLimits): WantPlans {
   const { comment } = placed;
   if (comment.kind !== "want") return { plans: [], why: "this is no want", moves: [] };
