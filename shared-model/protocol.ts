@@ -24,6 +24,8 @@ export const READ_WANT_REQUEST = "pulsewright/readWant";
 export const PLANS_REQUEST = "pulsewright/plans";
 /** The edit of one of them, proved by analysing the edited sketch. `PlanEditParams` → `PlannedEdit | null` */
 export const PLAN_EDIT_REQUEST = "pulsewright/planEdit";
+/** From the input to the duty, at a write or call that sets a duty. `DutyCurveParams` → `DutyCurveAnswer | null` (null: no curve) */
+export const DUTY_CURVE_REQUEST = "pulsewright/dutyCurve";
 /** Server → client: the answers for these documents may have changed (`AnalysedParams`). */
 export const ANALYSED_NOTIFICATION = "pulsewright/analysed";
 
@@ -147,3 +149,28 @@ export interface ClientOptions {
 
 /** Applies the plan that a lens shows; its one argument is the plan's address. Run by the server. */
 export const APPLY_PLAN_COMMAND = "pulsewright.applyPlan";
+
+export interface DutyCurveParams {
+  readonly uri: string;
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+export interface DutyCurveAnswer {
+  /** `D9` */
+  readonly label: string;
+  /** What a person would not expect, in one line; null where the curve is even. */
+  readonly line: string | null;
+  /** A reading of the outside, or the written value itself. */
+  readonly input: "reading" | "value";
+  readonly top: number;
+  /** Different duties that occur, and how many TOP allows. */
+  readonly used: number;
+  readonly steps: number;
+  /** Inputs at either end that change nothing. */
+  readonly deadLow: number;
+  readonly deadHigh: number;
+  /** Ascending by input; `duty` from 0 to 1, null: constant, but not known at which level. */
+  readonly points: readonly { readonly input: number; readonly value: number; readonly duty: number | null }[];
+  /** A picture that takes its colour from the text around it. */
+  readonly svg: string;
+}

@@ -96,13 +96,16 @@ function pointDuty(point: DutyPoint): string {
   return value === 0 || value === 1 ? level([point]) : showShare(point.duty);
 }
 
+const SIGNS: Readonly<Record<string, string>> = {
+  "*": "pulse",
+  "#": "constant level",
+  "?": "constant, level not known",
+};
+
 const PLOT_WIDTH = 56;
 const PLOT_HEIGHT = 11;
 
-/**
- * Rows of a plot with axes: `#` where the pin stands at a level, `*` where it pulses, `?` where the level is not known. Every
- * input is in it: a column shows all duties of its inputs.
- */
+/** Rows of a plot with axes and what its signs mean. Every input is in it: a column shows all duties of its inputs. */
 export function curvePlot({ points, input }: DutyCurve): readonly string[] {
   const width = Math.min(PLOT_WIDTH, points.length);
   const grid = Array.from({ length: PLOT_HEIGHT }, () => Array<string>(width).fill(" "));
@@ -124,5 +127,14 @@ export function curvePlot({ points, input }: DutyCurve): readonly string[] {
   const rows = grid.map((cells, row) => `${scale(row)} |${cells.join("")}`.trimEnd());
   const [first, last] = [String(points[0]!.input), String(points.at(-1)!.input)];
   const gap = Math.max(1, width - first.length - last.length);
-  return [...rows, `       +${"-".repeat(width)}`, `        ${first}${" ".repeat(gap)}${last}  ${input}`];
+  const legend = Object.entries(SIGNS)
+    .filter(([sign]) => grid.some((cells) => cells.includes(sign)))
+    .map(([sign, words]) => `${sign} ${words}`)
+    .join(", ");
+  return [
+    ...rows,
+    `       +${"-".repeat(width)}`,
+    `        ${first}${" ".repeat(gap)}${last}  ${input}`,
+    `        ${legend}`,
+  ];
 }

@@ -2,6 +2,9 @@
 import {
   BOARDS_REQUEST,
   type BoardChoice,
+  DUTY_CURVE_REQUEST,
+  type DutyCurveAnswer,
+  type DutyCurveParams,
   FINDING_PAGE_REQUEST,
   type FileEdit,
   PINS_REQUEST,
@@ -63,6 +66,13 @@ export function registerCustomRequests(session: Session, guard: Guard): void {
       "sheet",
       null,
       async () => (await askAbout(session, "sheet", uri, { path: pathOf(uri), format: format ?? "text" })) ?? null,
+    ),
+  );
+  connection.onRequest(DUTY_CURVE_REQUEST, ({ uri, position }: DutyCurveParams) =>
+    guard.run<DutyCurveAnswer | null>(
+      "duty curve",
+      null,
+      async () => (await askAbout(session, "dutyCurve", uri, { path: pathOf(uri), position })) ?? null,
     ),
   );
   connection.onRequest(PINS_REQUEST, ({ uri }: TargetParams) =>

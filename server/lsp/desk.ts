@@ -20,6 +20,7 @@ import { sheetsMarkdown } from "../report/markdown.js";
 import { reportSketch } from "../report/report.js";
 import { sheetText } from "../report/text.js";
 import { completionsAt } from "./completions.js";
+import { dutyCurveAnswer } from "./duty-curves.js";
 import { hintsIn } from "./hints.js";
 import { hoverAt } from "./hovers.js";
 import { type Judged, offeredActions, resolvedAction } from "./offered-actions.js";
@@ -61,6 +62,10 @@ export class Desk {
     const { kind, circumstances } = question;
     const answers: { readonly [K in keyof Exchange]: (asks: Exchange[K]["asks"]) => Exchange[K]["answer"] } = {
       hover: ({ path, position }) => this.#hover(path, position, circumstances, stop),
+      dutyCurve: ({ path, position }) => {
+        const sketch = this.#sketch(path, circumstances, stop);
+        return sketch === undefined ? null : dutyCurveAnswer(sketch.analysis, path, position, this.#places(sketch));
+      },
       hints: ({ path, range }) => this.#hints(path, range, circumstances, stop),
       diagnostics: ({ path }) => this.#diagnostics(path, circumstances, stop),
       actions: (asks) => {

@@ -47,6 +47,7 @@ const URGENCY: Readonly<Record<QuestionKind, number>> = {
   readWant: 1,
   plans: 3,
   planEdit: 3,
+  dutyCurve: 3,
   lenses: 4,
   lensTitle: 6,
   hints: 4,

@@ -15,6 +15,7 @@ import type {
 } from "vscode-languageserver/node";
 import type {
   BoardChoice,
+  DutyCurveAnswer,
   FileEdit,
   PinChoice,
   PlanChoices,
@@ -52,6 +53,7 @@ interface NewWant {
 /** Question → parameters and answer. */
 export interface Exchange {
   hover: { asks: AtPath & { readonly position: Position }; answer: Hover | null };
+  dutyCurve: { asks: AtPath & { readonly position: Position }; answer: DutyCurveAnswer | null };
   hints: { asks: AtPath & { readonly range: Range }; answer: readonly InlayHint[] };
   diagnostics: { asks: AtPath; answer: SketchDiagnostics };
   actions: { asks: AtPath & ActionRequest; answer: readonly CodeAction[] };

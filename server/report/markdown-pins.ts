@@ -1,8 +1,12 @@
 /** The pins of a sheet for paper: what each puts out, how the numbers come about, what was wanted, what the bench says. */
-import type { ClockSpread } from "../../shared-model/clock-spread.js";
-import type { ReportedPin, ReportedReading, ReportedWant } from "../../shared-model/report.js";
+import { showClockError } from "../../shared-model/clock-spread.js";
+import { showVolts } from "../../shared-model/meter-voltage.js";
+import type { ReportedPin, ReportedReading, ReportedSignal, ReportedWant } from "../../shared-model/report.js";
+import { findSpecification } from "../../shared-model/specifications.js";
 import { arithmetic } from "../../shared-model/waveforms/arithmetic.js";
 import type { Analysis, PinHistory } from "../analysis.js";
+import { dutyCurves } from "../features/duty-curve.js";
+import { curveLine, curvePlot, curveRows, usedSteps } from "../features/duty-curve-text.js";
 import { clockSpread } from "../look/bench-clock.js";
 import { pinLabel } from "../look/look.js";
 import { digits, listed, showBoundsHz, showHz, showSeconds, showShare } from "../look/show.js";
@@ -125,8 +129,9 @@ function pinBody(driven: DrivenPin, parts: SheetParts): string[][] {
       : [wants.flatMap((want) => lines(wanted(want, parts), wants.length === 1 ? "" : "- "))]),
     signalTable(driven, parts),
     [...rows.flatMap((row) => derivation(row, driven, parts)), ...resetLine(driven, parts)],
-    ...(readings.length === 0 ? [] : [readingTable(readings)]),
-    ...benchTable(driven, clockSpread(parts.analysis)),
+    ...readingBlocks(readings, parts),
+    ...curveBlocks(driven, parts),
+    ...benchTable(driven, parts),
   ];
 }
 
@@ -194,52 +199,96 @@ function resetLine({ history }: DrivenPin, { analysis, places }: SheetParts): st
 }
 
 /** `Wanted: 25 kHz (fan.ino:2) – met: because` */
-function wanted(want: ReportedWant, { paths }: SheetParts): string {
+function wanted(want: ReportedWant, { analysis, paths }: SheetParts): string {
   const place = plain(`${paths.show(want.path)}:${want.line}`);
   const reasons = want.reasons.map((reason) => message(paths.clean(reason))).join("; ");
-  return `Wanted: ${code(want.text)} (${place}) – ${VERDICT[want.met]}${reasons === "" ? "" : `: ${reasons}`}.`;
+  const verdict = `${VERDICT[want.met]}${reasons === "" ? "" : `: ${reasons}`}.`;
+  return `Wanted: ${code(want.text)} (${place}) – ${verdict}${specificationWords(want, analysis)}`;
 }
 
-function readingTable(readings: readonly ReportedReading[]): string[] {
+/** What the specification is that a want names, and where its numbers come from. */
+function specificationWords(want: ReportedWant, { comments, specifications }: Analysis): string {
+  const named = comments.flatMap(({ comment }) =>
+    comment.kind === "want" && comment.text === want.text ? (comment.specification ?? []) : [],
+  )[0];
+  const found = named === undefined ? undefined : findSpecification(named, specifications);
+  return found === undefined ? "" : ` ${code(found.id)}: ${plain(found.name)} (${plain(found.source)}).`;
+}
+
+/** The readings in a table, and below it what would explain those that do not fit. */
+function readingBlocks(readings: readonly ReportedReading[], { paths }: SheetParts): string[][] {
+  if (readings.length === 0) return [];
   const fits = { yes: "yes", no: "**NO**", unknown: "not known" } as const;
   const rows = readings.map((reading) => [
     cell(reading.text),
     String(reading.line),
     fits[reading.fits],
-    reading.clockError === null ? "" : showBounds(reading.clockError, signedShare),
-    reading.explanations.map((text) => cell(text)).join("; "),
+    reading.clockError === null ? "" : showClockError(reading.clockError),
   ]);
-  return table(
-    ["Bench reading", { head: "Line", align: "right" }, "Fits", "Clock error", "What would explain it"],
-    rows,
+  const explained = readings.flatMap(({ text, explanations }) =>
+    explanations.flatMap((words) => lines(`${plain(text)}: ${message(paths.clean(words))}`, "- ")),
   );
+  return [
+    table(["Bench reading", { head: "Line", align: "right" }, "Fits", "Clock error"], rows),
+    ...(explained.length === 0 ? [] : [lines("What would explain a reading:"), explained]),
+  ];
 }
 
-function signedShare(share: number): string {
-  const shown = digits(share * 100, 3);
-  return `${share > 0 ? "+" : ""}${shown} %`;
-}
-
-/** What an instrument should show, with room for what it shows. Only for pulses that last. */
-function benchTable({ rows }: DrivenPin, spread: ClockSpread): string[][] {
+/** What instruments should show, with room for what they show. Only for pulses that last. */
+function benchTable({ rows }: DrivenPin, { analysis }: SheetParts): string[][] {
   const pulses = rows.filter(
     ({ regime, signal }) => regime !== "setup" && signal.kind === "pulse" && signal.frequencyHz !== null,
   );
   if (pulses.length === 0) return [];
-  const cells = pulses.slice(0, MOST_BENCH_ROWS).map(({ signal }) => {
+  const spread = clockSpread(analysis);
+  const volts = analysis.target.supply?.volts ?? null;
+  const cells = pulses.slice(0, MOST_BENCH_PULSES).flatMap(({ signal, fact }) => {
     const { min, max } = signal.frequencyHz!;
     const around = { min: min * (1 + spread.min), max: max * (1 + spread.max) };
+    const mean = volts === null ? null : shownVolts(signal, volts);
+    const of = pulses.length === 1 ? "" : `, at ${cell(fact)}`;
     return [
-      around.min === around.max ? showHz(min) : showBoundsHz(around),
-      signal.duty === null ? "" : showBounds(signal.duty, showShare),
-      "________ Hz",
-      "________ %",
+      [`Counter${of}`, around.min === around.max ? showHz(min) : showBoundsHz(around), BLANK],
+      ...(signal.duty === null ? [] : [[`Duty${of}`, showBounds(signal.duty, showShare), BLANK]]),
+      ...(mean === null ? [] : [[`DC meter${of}`, mean, BLANK]]),
     ];
   });
-  return [table(["Counter should show", "Duty should show", "Frequency read", "Duty read"], cells)];
+  return [table(["On the bench", "Should show", "Shows"], cells)];
 }
 
-const MOST_BENCH_ROWS = 6;
+function shownVolts({ duty }: ReportedSignal, supply: number): string | null {
+  return duty === null ? null : showVolts({ min: duty.min * supply, max: duty.max * supply });
+}
+
+const BLANK = "______________";
+const MOST_BENCH_PULSES = 4;
+
+/** From the input to the duty, for each write that has a curve: in words, as a table, and as a plot. */
+function curveBlocks({ label }: DrivenPin, { analysis, places, paths }: SheetParts): string[][] {
+  return dutyCurves(analysis)
+    .filter((curve) => curve.label === label)
+    .slice(0, MOST_CURVES)
+    .flatMap((curve) => {
+      const { path, line } = places.place(curve.span);
+      const told = curveLine(curve) ?? "even from end to end";
+      return [
+        lines(
+          `From ${curve.input} to duty, ${plain(`${paths.show(path)}:${line}`)}: ${plain(told)}. ${usedSteps(curve)}.`,
+        ),
+        table(
+          [curve.input === "reading" ? "Reading" : "Value", "Written", "Duty"].map((head) => ({
+            head,
+            align: "right",
+          })),
+          curveRows(curve).map(({ input, value, duty }) => [input, value, cell(duty)]),
+        ),
+        ["```text", ...curvePlot(curve), "```"],
+      ];
+    });
+}
+
+/** Curves of one pin that are printed. */
+const MOST_CURVES = 2;
 
 /** Wants and readings of pins that are not told above: names that are no pin, pins that nothing drives. */
 function elsewhere(parts: SheetParts, told: ReadonlySet<string>): string[][] {

@@ -213,7 +213,8 @@ describe("in words", () => {
   it("an even curve needs none", async () => {
     const even = await curveOf("void setup() {}\nvoid loop() { analogWrite(9, 255 - analogRead(A0) / 4); delay(4); }");
     expect(curveLine(even)).toBeNull();
-    expect(curvePlot(even)).toHaveLength(13);
+    expect(curvePlot(even)).toHaveLength(14);
+    expect(curvePlot(even).at(-1)?.trim()).toBe("* pulse, # constant level");
   });
 });
 
