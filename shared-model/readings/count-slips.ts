@@ -56,7 +56,10 @@ function countSlips({ timer, snapshot }: SlipGround, register: string): readonly
   };
   add(now - 1, "off by one", 1.5);
   add(now + 1, "off by one", 1.5);
-  add(Number.parseInt(`0x${now}`, 16), `0x${now} for ${now}, hexadecimal for decimal`, 1.6);
+  const hexadecimal = Number.parseInt(`${now}`, 16);
+  const cut = hexadecimal % 2 ** timer.bits;
+  const lost = cut === hexadecimal ? "" : `, of which ${timer.bits} bits are kept`;
+  add(cut, `0x${now} for ${now}, hexadecimal for decimal${lost}`, 1.6);
   const digits = now.toString(16);
   if (/^\d+$/.test(digits)) add(Number(digits), `${digits} for 0x${digits}, decimal for hexadecimal`, 1.6);
   if (/^[0-7]+$/.test(String(now)))
