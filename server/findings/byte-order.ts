@@ -89,7 +89,8 @@ function swapFix(analysis: Analysis, low: RegisterWrite, high: RegisterWrite): r
 function parted(analysis: Analysis, report: Report): void {
   for (const write of sketchWrites(analysis)) {
     const lost = write.lost.find((reason) => reason.kind === "parted by a routine");
-    if (lost === undefined || lost.kind !== "parted by a routine") continue;
+    // In setup it is a matter of a few cycles in the whole run, before the timer has come round once.
+    if (lost === undefined || lost.kind !== "parted by a routine" || write.inFunction === "setup") continue;
     const routine = sketchWrites(analysis).find(
       (other) => other.inInterrupt !== null && other.timer === write.timer && isWide(analysis, other.register),
     );
