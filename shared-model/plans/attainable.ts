@@ -47,13 +47,17 @@ export function attain(want: WantedSignal, way: Way, prescaler: number, top: num
   }
   if (want.steps !== undefined && stepsOf(way, top) < want.steps.steps) return null;
   const all = highCounts(way, top);
-  if (want.duty === undefined && want.pulse === undefined && want.reach === undefined)
-    return { grade, least: all.least, most: all.most };
+  if (isFreeOfDuty(want)) return { grade, least: all.least, most: all.most };
   const nominal = usable(want, way, all, cycles, clock, 0, top);
   if (nominal === null) return null;
   if (want.pulse === undefined) return { ...nominal, grade };
   const safe = usable(want, way, all, cycles, clock, clock.tolerance, top);
   return safe === null ? { ...nominal, grade: 1 } : { ...safe, grade };
+}
+
+/** Whether every high time is as good as any other. */
+export function isFreeOfDuty({ duty, pulse, reach, idle }: WantedSignal): boolean {
+  return duty === undefined && pulse === undefined && reach === undefined && idle === undefined;
 }
 
 /** The high counts within duty and width, where they hold a pulse and both ends that must be reached. */
@@ -68,7 +72,10 @@ function usable(
 ): { readonly least: number; readonly most: number } | null {
   const { whole } = all;
   let { least, most } = all;
-  const { duty, pulse, reach } = want;
+  const { duty, pulse, reach, idle } = want;
+  // Constant, the pin is at the level it is to rest at, or not constant at all.
+  if (idle?.level === "low") most = Math.min(most, whole - 1);
+  if (idle?.level === "high") least = Math.max(least, 1);
   if (duty !== undefined) {
     least = firstFrom(least, duty.min * whole, (high) => atLeast(high / whole, duty.min));
     most = lastTo(most, duty.max * whole, (high) => atMost(high / whole, duty.max));

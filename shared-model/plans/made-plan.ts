@@ -71,7 +71,7 @@ function outputAt(target: PlanTarget, port: string, output: LaneOutput, prescale
     duty: { min: fraction(all.least, all.whole), max: fraction(all.most, all.whole) },
     compareValues: way.com === 1 ? { min: way.own ? top : 0, max: top } : { min: ends[0]!, max: ends[1]! },
     wanted: want,
-    judgement: judgeWant(want, signals, target.clockTolerance),
+    judgement: judgeWant(want, signals, target.clockTolerance, { supplyVolts: target.supply?.volts ?? null }),
   };
 }
 

@@ -4,14 +4,14 @@
  */
 import type { ChannelFact, ModeFact, Target, TimerFact } from "../chip.js";
 import type { WantedSignal } from "../wants/comment.js";
-import type { Clocked } from "./attainable.js";
+import { type Clocked, isFreeOfDuty } from "./attainable.js";
 import { costsOf, tellingTops } from "./costs.js";
 import { firstTopWorthwhile, type Lane, type LaneOutput, type Staircase, type Tops, walkLane } from "./lanes.js";
 import type { Occupation } from "./occupation.js";
 import type { Cost } from "./plan.js";
 import { modesInOrder, slopeOf, topsOf, type Way, waysOf } from "./ways.js";
 
-export type PlanTarget = Pick<Target, "chip" | "pins" | "board" | "clockHz" | "clockTolerance">;
+export type PlanTarget = Pick<Target, "chip" | "pins" | "board" | "clockHz" | "clockTolerance" | "supply">;
 
 export interface WantedOutput {
   /** `PD3` */
@@ -171,8 +171,7 @@ function laneKey(
   walked: WalkedLanes,
 ): string {
   const ways = outputs.map(({ want, way, nearHz }) => {
-    const steered = want.duty !== undefined || want.reach !== undefined || want.pulse !== undefined;
-    const span = steered || way.com === 1 ? way.com : 2;
+    const span = !isFreeOfDuty(want) || way.com === 1 ? way.com : 2;
     return `${walked.numberOf(want)} ${way.times} ${way.plus} ${span} ${nearHz}`;
   });
   return `${prescaler} ${range.min} ${range.max} ${except.join("+")} ${ways.join("|")}`;
