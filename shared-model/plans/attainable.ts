@@ -77,24 +77,19 @@ function usable(
   if (idle?.level === "low") most = Math.min(most, whole - 1);
   if (idle?.level === "high") least = Math.max(least, 1);
   if (duty !== undefined) {
-    least = firstFrom(least, duty.min * whole, (high) => atLeast(high / whole, duty.min));
-    most = lastTo(most, duty.max * whole, (high) => atMost(high / whole, duty.max));
+    // The guess is within rounding of the bound; the judge's own comparison decides.
+    least = Math.max(least, Math.ceil(duty.min * whole) - 1);
+    while (!atLeast(least / whole, duty.min)) least += 1;
+    most = Math.min(most, Math.floor(duty.max * whole) + 1);
+    while (most >= 0 && !atMost(most / whole, duty.max)) most -= 1;
   }
   if (pulse !== undefined) {
-    // The judge's own steps, so that both round alike: cycles · (1 / (frequency · cycles a period)).
-    const cyclesEach = cycles / whole;
-    const tick = 1 / ((clock.clockHz / cycles) * cycles);
-    const width = (high: number) => high * cyclesEach * tick;
+    const each = secondsACount(cycles, whole, clock);
     // A constant level is no pulse.
-    least = Math.max(least, 1);
-    most = Math.min(most, whole - 1);
-    const counts = (seconds: number) => seconds / (cyclesEach * tick);
-    least = firstFrom(least, counts(pulse.min) * (1 + tolerance), (high) =>
-      atLeast(width(high) / (1 + tolerance), pulse.min),
-    );
-    most = lastTo(most, counts(pulse.max) * (1 - tolerance), (high) =>
-      atMost(width(high) / (1 - tolerance), pulse.max),
-    );
+    least = Math.max(least, 1, Math.ceil((pulse.min / each) * (1 + tolerance)) - 1);
+    while (!atLeast((least * each) / (1 + tolerance), pulse.min)) least += 1;
+    most = Math.min(most, whole - 1, Math.floor((pulse.max / each) * (1 - tolerance)) + 1);
+    while (most >= 0 && !atMost((most * each) / (1 - tolerance), pulse.max)) most -= 1;
   }
   // At least one of them must be a pulse.
   if (Math.max(least, 1) > Math.min(most, whole - 1)) return null;
@@ -106,15 +101,25 @@ function usable(
   return { least, most };
 }
 
-/** The first whole number from `from` on that holds, `guess` being within rounding of it. */
-function firstFrom(from: number, guess: number, holds: (value: number) => boolean): number {
-  let value = Math.max(from, Math.ceil(guess) - 1);
-  while (!holds(value)) value += 1;
-  return value;
+/** One high count in seconds, by the judge's own steps, so that both round alike. */
+function secondsACount(cycles: number, whole: number, clock: Clocked): number {
+  return (cycles / whole) * (1 / ((clock.clockHz / cycles) * cycles));
 }
 
-function lastTo(to: number, guess: number, holds: (value: number) => boolean): number {
-  let value = Math.min(to, Math.floor(guess) + 1);
-  while (value >= 0 && !holds(value)) value -= 1;
-  return value;
+/**
+ * The best grade that any TOP up to this one can have as far as pulse widths go: a high count lasts as long whatever TOP is, so
+ * that what the greatest TOP has no count for none has. Looked at with a little to spare for rounding.
+ */
+export function gradeOfWidths(want: WantedSignal, way: Way, prescaler: number, top: number, clock: Clocked): Grade {
+  const { pulse } = want;
+  if (pulse === undefined) return 2;
+  const { whole } = highCounts(way, top);
+  // A toggling output's width grows with TOP.
+  if (way.com === 1) return 2;
+  const each = secondsACount(way.times * prescaler * (top + way.plus), whole, clock);
+  const fits = (tolerance: number) => {
+    const least = Math.max(1, Math.ceil((pulse.min / each) * (1 + tolerance) * (1 - 1e-6)));
+    return least <= Math.min(whole - 1, Math.floor((pulse.max / each) * (1 - tolerance) * (1 + 1e-6)));
+  };
+  return fits(clock.tolerance) ? 2 : fits(0) ? 1 : 0;
 }

@@ -1,6 +1,7 @@
 /**
  * Which plans a person gets to read. A tolerance window puts hundreds of TOPs on the front, each a little less exact and with
  * one step more. Shown are, for each verdict and set of costs on the front: the nearest one, and the one with the most steps.
+ * Where any frequency does, the nearest to today's is shown as well, and nearness to it takes the place of exactness in the order.
  * Then, where they meet the want as well: up to two whose scale is handy (TOP 255, 1023, 100, 1000, 10000), and of each way of
  * counting that is not there yet (fast, phase correct, toggling) the best, though others dominate it. Inverted outputs are
  * shown only where they do what straight ones do not: meet the want, or meet it better.
@@ -9,7 +10,7 @@ import { gradeOf, worstError } from "./lanes.js";
 import { exactness, planAt, stepWords } from "./made-plan.js";
 import type { Plan } from "./plan.js";
 import { type Candidates, type Counting, type PlanRequest, stepsAt } from "./search.js";
-import { slopeOf } from "./ways.js";
+import { slopeOf, topsOf } from "./ways.js";
 
 /** One candidate with one TOP. */
 export interface Point {
@@ -50,6 +51,7 @@ export function chosenPlans(request: PlanRequest, all: readonly Candidates[], fr
     if (!twin) points.push(point);
   };
   for (const point of pickedFromFront(front).slice(0, MOST_OF_FRONT)) add(point);
+  for (const point of nearToday(request, all)) add(point);
   for (const point of handyScales(request, all).slice(0, MOST_SCALES)) add(point);
   for (const point of otherFamilies(all, points)) add(point);
   const plans = points.sort(inOrder).flatMap((point) => {
@@ -119,6 +121,82 @@ function isNeedlesslyInverted(point: Point, front: readonly Candidates[]): boole
   );
 }
 
+/** What the timer puts out today as PWM; null where that is not known. */
+function todayHz({ occupation, target }: PlanRequest, { timer }: Counting): number | null {
+  const present = occupation.present?.get(timer.number);
+  const mode = present === undefined ? undefined : timer.modes[present.mode];
+  if (present === undefined || mode === undefined) return null;
+  return target.clockHz / (present.prescaler * (slopeOf(mode) === "dual" ? 2 * present.top : present.top + 1));
+}
+
+function anyFrequencyDoes({ outputs }: PlanRequest): boolean {
+  return outputs.every(({ want }) => want.frequency === undefined);
+}
+
+/** The error; where any frequency does, how far the plan goes from today's. */
+function distanceOf(request: PlanRequest, { from, top, error }: Pick<Point, "from" | "top" | "error">): number {
+  const today = todayHz(request, from.counting);
+  if (!anyFrequencyDoes(request) || today === null) return error;
+  const { way } = from.counting.outputs[0]!;
+  const hz = request.target.clockHz / (way.times * from.counting.prescaler * (top + way.plus));
+  return Math.max(hz / today, today / hz) - 1;
+}
+
+/** How many TOPs to either side of today's frequency are looked at: a want that they all fail has more against it than them. */
+const TRIED_TOPS = 64;
+
+/** Where any frequency does: the plan that is nearest to today's, of those that hurt least. */
+function nearToday(request: PlanRequest, all: readonly Candidates[]): Point[] {
+  if (!anyFrequencyDoes(request)) return [];
+  const clock = { clockHz: request.target.clockHz, tolerance: request.target.clockTolerance };
+  const points = countingsOf(all).flatMap(({ from, counting }): Point[] => {
+    const today = todayHz(request, counting);
+    if (today === null) return [];
+    const { way } = counting.outputs[0]!;
+    const ideal = Math.round(clock.clockHz / (today * way.times * counting.prescaler)) - way.plus;
+    const { min, max } = topsOf(counting.timer, counting.mode);
+    for (let step = 0; step <= TRIED_TOPS; step++) {
+      for (const top of step === 0 ? [ideal] : [ideal + step, ideal - step]) {
+        if (top < min || top > max || gradeOf(counting.outputs, counting.prescaler, top, clock) !== from.grade)
+          continue;
+        const point = {
+          from: { ...from, counting },
+          top,
+          error: 0,
+          steps: stepsAt(counting, top),
+          because: "nearest to what it is today",
+        };
+        return [{ ...point, error: distanceOf(request, point) }];
+      }
+    }
+    return [];
+  });
+  return points
+    .filter((point) => !point.from.counting.outputs.some(({ way }) => way.com === 3))
+    .sort(inOrder)
+    .slice(0, 1);
+}
+
+/** Every way of counting among the candidates with each of its timer's clocks: coarser ones were passed over by the search. */
+function countingsOf(all: readonly Candidates[]): { from: Candidates; counting: Counting }[] {
+  const first = all.filter(
+    (each, at) => all.findIndex((other) => sameWay(other, each) && other.grade === each.grade) === at,
+  );
+  return first.flatMap((from) =>
+    from.counting.timer.clocks.flatMap((clock, index) =>
+      clock.kind === "divided" ? [{ from, counting: { ...from.counting, clock: index, prescaler: clock.by } }] : [],
+    ),
+  );
+}
+
+function sameWay(a: Candidates, b: Candidates): boolean {
+  return (
+    a.counting.timer === b.counting.timer &&
+    a.counting.mode === b.counting.mode &&
+    a.counting.outputs.every((output, at) => output.way.com === b.counting.outputs[at]!.way.com)
+  );
+}
+
 const SCALES: readonly (readonly [top: number, because: string])[] = [
   [255, "values 0..255 keep their meaning"],
   [100, "the compare value is the duty in percent"],
@@ -156,8 +234,14 @@ function otherFamilies(all: readonly Candidates[], points: readonly Point[]): Po
   const there = new Set(points.map((point) => familyOf(point.from)));
   return (["single", "dual", "toggling"] as const).flatMap((family): Point[] => {
     if (there.has(family)) return [];
+    const harmless = all.some((each) => !each.hurts);
     const best = bestOf(
-      all.filter((each) => familyOf(each) === family && !each.counting.outputs.some(({ way }) => way.com === 3)),
+      all.filter(
+        (each) =>
+          familyOf(each) === family &&
+          !(each.hurts && harmless) &&
+          !each.counting.outputs.some(({ way }) => way.com === 3),
+      ),
     );
     return best === undefined ? [] : [best];
   });

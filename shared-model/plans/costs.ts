@@ -3,6 +3,7 @@ import type { ChannelFact, ModeFact, TimerFact } from "../chip.js";
 import { fraction } from "../fraction.js";
 import { showHz, showSeconds } from "../show-numbers.js";
 import { isTrue, timeBaseAt, timeBaseWords } from "../time-base.js";
+import type { WantedSignal } from "../wants/comment.js";
 import type { LaneOutput } from "./lanes.js";
 import type { Occupation } from "./occupation.js";
 import { pinLabel } from "./pin-label.js";
@@ -119,6 +120,11 @@ function takenCosts(question: CostQuestion): Cost[] {
   return [{ kind: "timer shared", port: null, text, hurts: true }];
 }
 
+/** Whether a duty of 0 is not ruled out. */
+export function asksForZero(want: WantedSignal): boolean {
+  return want.pulse === undefined && (want.duty?.min ?? 0) <= 0 && (want.reach?.min ?? 0) <= 0;
+}
+
 /** Costs of the wanted pin itself. */
 function ownCosts(question: CostQuestion): (output: LaneOutput) => Cost[] {
   const { target, occupation, timer, mode, prescaler } = question;
@@ -128,7 +134,7 @@ function ownCosts(question: CostQuestion): (output: LaneOutput) => Cost[] {
     const costs: Cost[] = [];
     const own = (kind: Cost["kind"], text: string, hurts = false) => void costs.push({ kind, port, text, hurts });
     const count = showSeconds(prescaler / target.clockHz);
-    const zero = want.pulse === undefined && (want.duty?.min ?? 0) <= 0 && (want.reach?.min ?? 0) <= 0;
+    const zero = asksForZero(want);
     const full = want.pulse === undefined && (want.duty?.max ?? 1) >= 1 && (want.reach?.max ?? 1) >= 1;
     if (way.com === 1) own("fixed duty", `${label} toggles: its duty is 50 % and stays so`);
     if (way.com === 2 && mode.family === "fast" && zero)

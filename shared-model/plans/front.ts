@@ -5,14 +5,15 @@
  * - it has as many steps (the fewest of its outputs') or more,
  * - its costs are among the other's costs, compared by kind, pin and whether they hurt,
  * and at least one of these is better. Of plans that are equal in all four one stands for all: the plainer mode, then the
- * finer prescaler. Where no frequency is wanted, the distance from today's takes the place of the error.
+ * finer prescaler. Where no frequency is wanted, all errors are 0.
  */
 import type { FrontStretch } from "./plan.js";
 import { type Candidates, stepsAt } from "./search.js";
 import { topRegisterOf } from "./ways.js";
 
 /** The candidates with what others dominate taken out; stairs may become empty, and then go. */
-export function frontOf(all: readonly Candidates[]): Candidates[] {
+export function frontOf(everything: readonly Candidates[]): Candidates[] {
+  const all = withoutTwins(everything);
   return all.flatMap((own, at) => {
     let { tops, errors } = own.stairs;
     for (const [otherAt, other] of all.entries()) {
@@ -27,6 +28,19 @@ export function frontOf(all: readonly Candidates[]): Candidates[] {
     }
     return tops.length === 0 ? [] : [{ ...own, stairs: { tops, errors } }];
   });
+}
+
+/** The same lane at the same costs or more is dominated whole: most of what there is goes by this alone. */
+function withoutTwins(all: readonly Candidates[]): Candidates[] {
+  const byStairs = new Map<unknown, Candidates[]>();
+  const left: Candidates[] = [];
+  for (const each of all) {
+    const twins = byStairs.get(each.stairs) ?? [];
+    if (twins.some((twin) => twin.grade === each.grade && (twin.mask & ~each.mask) === 0)) continue;
+    byStairs.set(each.stairs, [...twins, each]);
+    left.push(each);
+  }
+  return left;
 }
 
 /**

@@ -7,7 +7,7 @@
  */
 import type { ClockSource } from "../chip.js";
 import type { WantedSignal } from "../wants/comment.js";
-import { attain, type Clocked } from "./attainable.js";
+import { attain, type Clocked, gradeOfWidths } from "./attainable.js";
 import type { Way } from "./ways.js";
 
 /** What one pin is to give, and the frequency that "near" is measured from; null where any will do. */
@@ -62,26 +62,35 @@ export interface Tops {
   readonly max: number;
 }
 
-/** The lane's two staircases. `except` are TOPs that cost something else than the others: they are looked at apart. */
+export interface LaneLimits {
+  /** TOPs that cost something else than the others: they are looked at apart. */
+  readonly except: readonly number[];
+  /** The error of a plan that costs the same, surely meets the want and has as many steps as there can be: more error is useless. */
+  readonly ceiling: number;
+}
+
+/** The lane's two staircases. */
 export function walkLane(
   outputs: readonly LaneOutput[],
   prescaler: number,
   tops: Tops,
   clock: Clocked,
-  except: readonly number[],
+  { except, ceiling }: LaneLimits,
 ): Lane {
-  const range = topsInWant(outputs, prescaler, tops, clock.clockHz);
+  const range = topsInWant(outputs, prescaler, tops, clock.clockHz, ceiling);
   const toggles = outputs.some(({ way }) => way.com === 1);
   const yes = { tops: [] as number[], errors: [] as number[] };
   const marginal = { tops: [] as number[], errors: [] as number[] };
-  let leastYes = Number.POSITIVE_INFINITY;
-  let leastMarginal = Number.POSITIVE_INFINITY;
+  const possible = Math.min(2, ...outputs.map(({ want, way }) => gradeOfWidths(want, way, prescaler, tops.max, clock)));
+  if (possible === 0) return { yes, marginal };
+  let leastYes = ceiling;
+  let leastMarginal = ceiling;
   let before = Number.POSITIVE_INFINITY;
   for (let top = range.max; top >= range.min; top--) {
     const error = worstError(outputs, prescaler, top, clock.clockHz);
-    if (error >= leastYes) {
+    if (error >= (possible === 2 ? leastYes : leastMarginal)) {
       // Once past the nearest TOP the error only grows, and so does what lies behind.
-      if (leastYes === 0 || error > before) break;
+      if (error === 0 || error > before) break;
       before = error;
       continue;
     }
@@ -90,6 +99,7 @@ export function walkLane(
     const grade = gradeOf(outputs, prescaler, top, clock);
     if (grade === 2) {
       leastYes = error;
+      leastMarginal = Math.min(leastMarginal, error);
       keep(yes, top, error, toggles);
     } else if (grade === 1 && error < leastMarginal) {
       leastMarginal = error;
@@ -117,11 +127,18 @@ function beforeOnly(marginal: Staircase, yes: Staircase, toggles: boolean): Stai
 }
 
 /** The TOPs whose frequency can lie in every wanted range, with one to spare on both sides. */
-function topsInWant(outputs: readonly LaneOutput[], prescaler: number, tops: Tops, clockHz: number): Tops {
+function topsInWant(
+  outputs: readonly LaneOutput[],
+  prescaler: number,
+  tops: Tops,
+  clockHz: number,
+  ceiling: number,
+): Tops {
   let { min, max } = tops;
-  for (const { want, way } of outputs) {
+  for (const { want, way, nearHz } of outputs) {
     if (want.frequency === undefined) continue;
     const topAt = (hz: number) => clockHz / (hz * way.times * prescaler) - way.plus;
+    if (nearHz !== null && ceiling < 1) max = Math.min(max, Math.ceil(topAt(nearHz * (1 - ceiling))) + 1);
     min = Math.max(min, Math.floor(topAt(want.frequency.max)) - 1);
     if (want.frequency.min > 0) max = Math.min(max, Math.ceil(topAt(want.frequency.min)) + 1);
   }

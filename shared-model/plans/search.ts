@@ -5,11 +5,19 @@
 import type { ChannelFact, ModeFact, Target, TimerFact } from "../chip.js";
 import type { WantedSignal } from "../wants/comment.js";
 import { type Clocked, isFreeOfDuty } from "./attainable.js";
-import { costsOf, tellingTops } from "./costs.js";
-import { firstTopWorthwhile, type Lane, type LaneOutput, type Staircase, type Tops, walkLane } from "./lanes.js";
+import { asksForZero, costsOf, tellingTops } from "./costs.js";
+import {
+  firstTopWorthwhile,
+  type Lane,
+  type LaneLimits,
+  type LaneOutput,
+  type Staircase,
+  type Tops,
+  walkLane,
+} from "./lanes.js";
 import type { Occupation } from "./occupation.js";
 import type { Cost } from "./plan.js";
-import { modesInOrder, slopeOf, topsOf, type Way, waysOf } from "./ways.js";
+import { modesInOrder, topsOf, type Way, waysOf } from "./ways.js";
 
 export type PlanTarget = Pick<Target, "chip" | "pins" | "board" | "clockHz" | "clockTolerance" | "supply">;
 
@@ -100,65 +108,81 @@ export function candidatesFor(request: PlanRequest, walked: WalkedLanes): Candid
   );
 }
 
-/** Every way in which the timer can count and put out what could be wanted of it, the plainer first. */
-export function countings(request: PlanRequest, timer: TimerFact): Counting[] {
-  const near = nearFrequencies(request, timer);
+/** Every way in which the timer can count and put out what could be wanted of it, the plainer first, the finer clock first. */
+export function countings(request: PlanRequest, timer: TimerFact): Counting[][] {
   const channels = request.outputs.map(({ port }) => timer.channels.find((channel) => channel.port === port)!);
+  const clocks = timer.clocks
+    .flatMap((clock, index) => (clock.kind === "divided" ? [{ index, by: clock.by }] : []))
+    .sort((a, b) => a.by - b.by);
   return modesInOrder(timer).flatMap((mode) =>
-    combinations(channels, mode).flatMap((ways) =>
-      timer.clocks.flatMap((clock, index): Counting[] => {
-        if (clock.kind !== "divided") return [];
-        const outputs = ways.map(
-          (way, at): LaneOutput => ({ want: request.outputs[at]!.want, way, nearHz: near[at]! }),
-        );
-        return [{ timer, mode, clock: index, prescaler: clock.by, outputs }];
-      }),
-    ),
+    combinations(channels, mode, request).map((ways) => {
+      const outputs = ways.map((way, at): LaneOutput => {
+        const { want } = request.outputs[at]!;
+        return { want, way, nearHz: want.frequency?.hz ?? null };
+      });
+      return clocks.map(({ index, by }): Counting => ({ timer, mode, clock: index, prescaler: by, outputs }));
+    }),
   );
 }
 
-function combinations(channels: readonly ChannelFact[], mode: ModeFact): Way[][] {
+function combinations(channels: readonly ChannelFact[], mode: ModeFact, { outputs }: PlanRequest): Way[][] {
   return channels.reduce<Way[][]>(
-    (before, channel) => before.flatMap((ways) => waysOf(channel, mode).map((way) => [...ways, way])),
+    (before, channel, at) => {
+      const ways = waysOf(channel, mode).filter((way) => isWorthwhile(way, outputs[at]!.want));
+      return before.flatMap((those) => ways.map((way) => [...those, way]));
+    },
     [[]],
   );
 }
 
-/** What "near" is measured from: the wanted frequencies; where none is wanted, what the pins put out today. */
-function nearFrequencies({ outputs, occupation, target }: PlanRequest, timer: TimerFact): (number | null)[] {
-  if (outputs.some(({ want }) => want.frequency !== undefined))
-    return outputs.map(({ want }) => want.frequency?.hz ?? null);
-  const present = occupation.present?.get(timer.number);
-  const mode = present === undefined ? undefined : timer.modes[present.mode];
-  const counts = (top: number) => (mode !== undefined && slopeOf(mode) === "dual" ? 2 * top : top + 1);
-  const hz = present === undefined ? null : target.clockHz / (present.prescaler * counts(present.top));
-  return outputs.map(({ port }) => occupation.used.get(port)?.hz ?? hz);
+/**
+ * Inverted outputs do everything that straight ones do, at one cost more. Only in fast PWM do they differ: they reach 0 in
+ * place of 100 %, which counts where 0 is not ruled out, or where ends are to be reached.
+ */
+function isWorthwhile(way: Way, want: WantedSignal): boolean {
+  if (way.com !== 3) return true;
+  return way.plus === 1 && (want.reach !== undefined || asksForZero(want));
 }
 
-function candidatesOf(request: PlanRequest, counting: Counting, walked: WalkedLanes, bits: CostBits): Candidates[] {
+/** One way of counting with each of its clocks. */
+function candidatesOf(
+  request: PlanRequest,
+  counting: readonly Counting[],
+  walked: WalkedLanes,
+  bits: CostBits,
+): Candidates[] {
   const { target, occupation } = request;
-  const { timer, mode, prescaler, outputs } = counting;
   const clock: Clocked = { clockHz: target.clockHz, tolerance: target.clockTolerance };
-  const tops = topsOf(timer, mode);
-  const question = { ...counting, target, occupation };
-  const telling = tellingTops(question).filter((top) => top >= tops.min && top <= tops.max);
   const found: Candidates[] = [];
-  const add = (costs: readonly Cost[], lane: Lane) => {
-    const mask = bits.maskOf(costs);
-    const hurts = costs.some((cost) => cost.hurts);
-    if (lane.yes.tops.length > 0) found.push({ counting, grade: 2, costs, mask, hurts, stairs: lane.yes });
-    if (lane.marginal.tops.length > 0) found.push({ counting, grade: 1, costs, mask, hurts, stairs: lane.marginal });
-  };
-  const walk = (range: Tops, except: readonly number[]) =>
-    walked.lane(laneKey(counting, range, except, walked), () => walkLane(outputs, prescaler, range, clock, except));
-  const usual = costsOf({ ...question, top: null });
-  if (usual !== null) {
+  // Of plans that cost what most TOPs cost: see `LaneLimits`.
+  let ceiling = Number.POSITIVE_INFINITY;
+  for (const each of counting) {
+    const { timer, mode, prescaler, outputs } = each;
+    const tops = topsOf(timer, mode);
+    const question = { ...each, target, occupation };
+    const telling = tellingTops(question).filter((top) => top >= tops.min && top <= tops.max);
+    const add = (costs: readonly Cost[], lane: Lane) => {
+      const mask = bits.maskOf(costs);
+      const hurts = costs.some((cost) => cost.hurts);
+      const common = { counting: each, costs, mask, hurts };
+      if (lane.yes.tops.length > 0) found.push({ ...common, grade: 2, stairs: lane.yes });
+      if (lane.marginal.tops.length > 0) found.push({ ...common, grade: 1, stairs: lane.marginal });
+    };
+    const walk = (range: Tops, limits: LaneLimits) =>
+      walked.lane(laneKey(each, range, limits, walked), () => walkLane(outputs, prescaler, range, clock, limits));
     const first = firstTopWorthwhile(outputs, timer.clocks, prescaler, tops);
-    if (first <= tops.max) add(usual, walk({ min: first, max: tops.max }, telling));
-  }
-  for (const top of telling) {
-    const costs = costsOf({ ...question, top });
-    if (costs !== null) add(costs, walk({ min: top, max: top }, []));
+    const usual = ceiling === 0 || first > tops.max ? null : costsOf({ ...question, top: null });
+    if (usual !== null) {
+      const lane = walk({ min: first, max: tops.max }, { except: telling, ceiling });
+      add(usual, lane);
+      const most = stepsAt(each, tops.max);
+      if (lane.yes.tops.length > 0 && stepsAt(each, lane.yes.tops[0]!) === most)
+        ceiling = Math.min(ceiling, lane.yes.errors[0]!);
+    }
+    for (const top of telling) {
+      const costs = costsOf({ ...question, top });
+      if (costs !== null) add(costs, walk({ min: top, max: top }, { except: [], ceiling: Number.POSITIVE_INFINITY }));
+    }
   }
   return found;
 }
@@ -167,14 +191,14 @@ function candidatesOf(request: PlanRequest, counting: Counting, walked: WalkedLa
 function laneKey(
   { prescaler, outputs }: Counting,
   range: Tops,
-  except: readonly number[],
+  { except, ceiling }: LaneLimits,
   walked: WalkedLanes,
 ): string {
   const ways = outputs.map(({ want, way, nearHz }) => {
     const span = !isFreeOfDuty(want) || way.com === 1 ? way.com : 2;
     return `${walked.numberOf(want)} ${way.times} ${way.plus} ${span} ${nearHz}`;
   });
-  return `${prescaler} ${range.min} ${range.max} ${except.join("+")} ${ways.join("|")}`;
+  return `${prescaler} ${range.min} ${range.max} ${except.join("+")} ${ceiling} ${ways.join("|")}`;
 }
 
 /** How many different duties a plan of this counting has: the fewest of its outputs'. */

@@ -36,7 +36,7 @@ export function bruteVectors({ target, outputs, occupation }: PlanRequest): Vect
   for (const timer of target.chip.timers) {
     const channel = timer.channels.find((candidate) => candidate.port === port);
     if (channel === undefined) continue;
-    const near = want.frequency?.hz ?? presentHz(timer, target.clockHz);
+    const near = want.frequency?.hz;
     for (const mode of timer.modes) {
       if (mode.family === "reserved") continue;
       for (const com of [1, 2, 3] as const) {
@@ -60,7 +60,7 @@ export function bruteVectors({ target, outputs, occupation }: PlanRequest): Vect
             const hz = target.clockHz / (table.counts(top) * source.by);
             const grade = gradeOf(setting, want, target.clockTolerance);
             if (grade === 0) continue;
-            const error = Math.abs(hz / near - 1);
+            const error = near === undefined ? 0 : Math.abs(hz / near - 1);
             const vector: Vector = {
               grade,
               error: error < 1e-11 ? 0 : error,
@@ -83,11 +83,6 @@ export function bruteVectors({ target, outputs, occupation }: PlanRequest): Vect
     }
   }
   return [...found.values()];
-}
-
-/** The core leaves timer 0 in fast PWM and the others phase correct, all 8 bits and clock / 64. */
-function presentHz(timer: TimerFact, clockHz: number): number {
-  return clockHz / 64 / (timer.number === 0 ? 256 : 510);
 }
 
 export interface Setting {
@@ -357,12 +352,12 @@ export function vectorsOf({ target, outputs }: PlanRequest, front: readonly Fron
     const timer = target.chip.timers.find((candidate) => candidate.number === setting.timer)!;
     const mode = timer.modes[setting.mode]!;
     const channel = timer.channels.find((candidate) => candidate.port === port)!;
-    const near = want.frequency?.hz ?? presentHz(timer, target.clockHz);
+    const near = want.frequency?.hz;
     return Array.from({ length: tops.max - tops.min + 1 }, (_, index): Vector => {
       const top = tops.min + index;
       const com = coms[0]!;
       const period = periodTable({ timer, channel, mode, com }).counts(top) * setting.prescaler;
-      const error = Math.abs(target.clockHz / period / near - 1);
+      const error = near === undefined ? 0 : Math.abs(target.clockHz / period / near - 1);
       return {
         grade: verdict === "yes" ? 2 : 1,
         error: error < 1e-11 ? 0 : error,
