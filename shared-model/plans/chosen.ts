@@ -54,7 +54,8 @@ export function chosenPlans(request: PlanRequest, all: readonly Candidates[], fr
   for (const point of nearToday(request, all)) add(point);
   for (const point of handyScales(request, all).slice(0, MOST_SCALES)) add(point);
   for (const point of otherFamilies(all, points)) add(point);
-  const plans = points.sort(inOrder).flatMap((point) => {
+  const placed = points.map((point) => ({ ...point, error: distanceOf(request, point) })).sort(inOrder);
+  const plans = placed.flatMap((point) => {
     const onFront = front.some(
       (each) =>
         each.grade === point.from.grade &&
@@ -139,8 +140,12 @@ function distanceOf(request: PlanRequest, { from, top, error }: Pick<Point, "fro
   if (!anyFrequencyDoes(request) || today === null) return error;
   const { way } = from.counting.outputs[0]!;
   const hz = request.target.clockHz / (way.times * from.counting.prescaler * (top + way.plus));
-  return Math.max(hz / today, today / hz) - 1;
+  const distance = Math.max(hz / today, today / hz) - 1;
+  return distance < AS_TODAY ? 0 : distance;
 }
+
+/** So near to today's frequency that nobody would tell. */
+const AS_TODAY = 0.01;
 
 /** How many TOPs to either side of today's frequency are looked at: a want that they all fail has more against it than them. */
 const TRIED_TOPS = 64;

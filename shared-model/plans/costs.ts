@@ -138,10 +138,16 @@ function ownCosts(question: CostQuestion): (output: LaneOutput) => Cost[] {
     const full = want.pulse === undefined && (want.duty?.max ?? 1) >= 1 && (want.reach?.max ?? 1) >= 1;
     if (way.com === 1) own("fixed duty", `${label} toggles: its duty is 50 % and stays so`);
     if (way.com === 2 && mode.family === "fast" && zero)
-      own("spike at zero", `compare value 0 still gives a pulse of one count (${count}) each period`);
+      own(
+        "spike at zero",
+        `${label} is never quite off: compare value 0 leaves a pulse of one count (${count}) each period`,
+      );
     if (way.com === 3) own("inverted", `inverted: a greater ${way.channel.compare} makes the pulse shorter`);
     if (way.com === 3 && mode.family === "fast" && full)
-      own("gap at full", `compare value 0 still leaves a gap of one count (${count}) each period`);
+      own(
+        "gap at full",
+        `${label} is never quite on: compare value 0 leaves a gap of one count (${count}) each period`,
+      );
     const bus = occupation.buses.get(port);
     if (bus !== undefined)
       own(

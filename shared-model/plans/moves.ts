@@ -2,7 +2,9 @@
  * "Move the wire": other pins of the board that would do better, or at all. Only pins that nothing uses; those that are lines
  * of a bus come last, and not at all where the sketch uses that bus.
  */
-import { bestOf, type Point } from "./chosen.js";
+
+import { listed } from "../show-numbers.js";
+import { bestOf, inOrder, type Point } from "./chosen.js";
 import { exactness, planAt, stepWords } from "./made-plan.js";
 import { pinLabel } from "./pin-label.js";
 import type { Move, Plan } from "./plan.js";
@@ -27,21 +29,18 @@ export function movesFor(request: PlanRequest, present: Point | undefined, walke
     const bus = request.occupation.buses.has(port);
     return [{ move: { port, label, plan: { ...plan, because: planWords(plan) }, because }, point, bus }];
   });
-  return found.sort((a, b) => Number(a.bus) - Number(b.bus) || rank(a.point, b.point)).map(({ move }) => move);
+  return found
+    .sort(
+      (a, b) =>
+        Number(a.point.from.hurts) - Number(b.point.from.hurts) ||
+        Number(a.bus) - Number(b.bus) ||
+        inOrder(a.point, b.point),
+    )
+    .map(({ move }) => move);
 }
 
 function planWords(plan: Plan): string {
   return `${exactness(plan)}, ${stepWords(plan)}`;
-}
-
-function rank(a: Point, b: Point): number {
-  return (
-    b.from.grade - a.from.grade ||
-    Number(a.from.hurts) - Number(b.from.hurts) ||
-    a.error - b.error ||
-    b.steps - a.steps ||
-    a.from.costs.length - b.from.costs.length
-  );
 }
 
 /** Ports with a compare unit and a number on the board (all with a unit, where there is no board) that are free. */
@@ -66,9 +65,10 @@ function gainOf(present: Point | undefined, there: Point): string | null {
   if (present === undefined) return "";
   if (there.from.grade < present.from.grade || Number(there.from.hurts) > Number(present.from.hurts)) return null;
   const wanted = there.from.counting.outputs[0]!.want.frequency !== undefined;
-  const steps = `${there.steps} steps`;
+  const steps = there.steps === 1 ? "one duty" : `${there.steps} steps`;
   if (there.from.grade > present.from.grade) return "meets it over the clock's whole tolerance";
-  if (present.from.hurts && !there.from.hurts) return `hurts nothing that is in use, ${steps}`;
+  if (present.from.hurts && !there.from.hurts && 2 * there.steps >= present.steps)
+    return `hurts nothing that is in use, ${steps}`;
   const more = there.steps >= MANY_MORE * present.steps;
   if (wanted && there.error === 0 && present.error > 0 && there.steps >= present.steps)
     return more ? `exact, and ${there.steps} steps in place of ${present.steps}` : `exact, ${steps}`;
@@ -76,8 +76,8 @@ function gainOf(present: Point | undefined, there: Point): string | null {
   return null;
 }
 
-/** The labels of every pin that can meet the want, free or not, in the board's order: for "these pins can". */
+/** For "these pins can": those that hurt nothing, where there are any. */
 export function pinsThatCan(moves: readonly Move[]): string {
-  const labels = moves.map((move) => move.label);
-  return labels.length <= 1 ? (labels[0] ?? "") : `${labels.slice(0, -1).join(", ")} and ${labels[labels.length - 1]}`;
+  const harmless = moves.filter((move) => !move.plan.costs.some((cost) => cost.hurts));
+  return listed((harmless.length > 0 ? harmless : moves).map((move) => move.label));
 }
