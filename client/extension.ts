@@ -1,6 +1,7 @@
 /** Starts, stops and wires. Each feature is a file of its own; nothing is shown to anyone at start. */
 import * as vscode from "vscode";
 import * as demoSketches from "./demo-sketches.js";
+import * as dutyCurve from "./duty-curve.js";
 import * as findingPages from "./finding-pages.js";
 import { LanguageServer } from "./language-server.js";
 import * as planSignal from "./plan-signal.js";
@@ -23,6 +24,7 @@ export function activate(context: vscode.ExtensionContext): void {
     }),
   );
   demoSketches.activate(context);
+  dutyCurve.activate(context, own);
   findingPages.activate(context, own);
   planSignal.activate(context, own);
   signalSheet.activate(context, own);

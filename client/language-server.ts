@@ -7,7 +7,7 @@ import {
   type ServerOptions,
   TransportKind,
 } from "vscode-languageclient/node";
-import type { ClientOptions } from "../shared-model/protocol.js";
+import { ANALYSED_NOTIFICATION, type ClientOptions } from "../shared-model/protocol.js";
 import { DOCUMENTS } from "./sketch-in-sight.js";
 
 export class LanguageServer {
@@ -16,14 +16,14 @@ export class LanguageServer {
   #client: LanguageClient | undefined;
   /** Starting and stopping in the order in which they were asked for. */
   #turn: Promise<void> = Promise.resolve();
-  readonly #started = new vscode.EventEmitter<LanguageClient>();
-  /** A running client, after each start. */
-  readonly onStarted = this.#started.event;
+  readonly #analysed = new vscode.EventEmitter<void>();
+  /** After each start, and whenever answers may have changed. */
+  readonly onAnalysed = this.#analysed.event;
 
   constructor(context: vscode.ExtensionContext) {
     this.#context = context;
     this.#log = vscode.window.createOutputChannel("Pulsewright", { log: true });
-    context.subscriptions.push(this.#log, this.#started);
+    context.subscriptions.push(this.#log, this.#analysed);
   }
 
   start(): void {
@@ -74,7 +74,9 @@ export class LanguageServer {
     const client = new LanguageClient("pulsewright", "Pulsewright", server, this.#options());
     this.#client = client;
     await client.start();
-    this.#started.fire(client);
+    // One handler for all: a client keeps only the last that was registered.
+    client.onNotification(ANALYSED_NOTIFICATION, () => this.#analysed.fire());
+    this.#analysed.fire();
   }
 
   #options(): LanguageClientOptions {

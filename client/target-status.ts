@@ -2,7 +2,6 @@
 import * as vscode from "vscode";
 import { readClock, writeClock } from "../shared-model/clock-text.js";
 import {
-  ANALYSED_NOTIFICATION,
   BOARDS_REQUEST,
   type BoardChoice,
   type FileEdit,
@@ -34,10 +33,7 @@ export function activate(context: vscode.ExtensionContext, server: LanguageServe
 
   context.subscriptions.push(
     item,
-    server.onStarted((client) => {
-      client.onNotification(ANALYSED_NOTIFICATION, () => void show());
-      void show();
-    }),
+    server.onAnalysed(() => void show()),
     vscode.window.onDidChangeActiveTextEditor(() => void show()),
     vscode.commands.registerCommand("pulsewright.chooseBoard", () => chooseBoard(server)),
     vscode.commands.registerCommand("pulsewright.chooseClock", () => chooseClock(server)),

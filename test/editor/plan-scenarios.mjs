@@ -103,6 +103,18 @@ export async function plans({ page, folder, port, shot, strangers }) {
     await save(page);
     await onDisk("both on disk", (text) => text.includes("wants D9") && text.includes("ICR1 = "));
   });
+  await step("the duty curve opens beside the sketch, as picture and numbers", async () => {
+    await clickOn(page, "analogWrite(lamp", "analogWrite");
+    await command(page, "Pulsewright: Show Duty Curve");
+    await until(
+      "the curve",
+      () => framesText(page),
+      (text) => /duty steps are used/.test(text) && text.includes("written"),
+      30_000,
+    );
+    await shot("duty-curve");
+    await page.keyboard.press("Control+1");
+  });
   await step("the sheet for printing opens as a page", async () => {
     await clickOn(page, "void setup", "setup");
     await command(page, "Pulsewright: Preview Signal Sheet");
@@ -114,17 +126,7 @@ export async function plans({ page, folder, port, shot, strangers }) {
     );
     await until(
       "its text",
-      async () => {
-        const texts = await Promise.all(
-          page.frames().map((frame) =>
-            frame
-              .locator("body")
-              .textContent()
-              .catch(() => ""),
-          ),
-        );
-        return texts.join("\n");
-      },
+      () => framesText(page),
       (text) => text.includes("Signal sheet: lamp.ino") && text.includes("25 kHz"),
       30_000,
     );
@@ -133,4 +135,15 @@ export async function plans({ page, folder, port, shot, strangers }) {
   await step("no request left the machine while planning", () =>
     expect(strangers.size === 0, [...strangers].join("\n")),
   );
+}
+
+/** What web views show, all together. */
+async function framesText(page) {
+  const texts = page.frames().map((frame) =>
+    frame
+      .locator("body")
+      .textContent()
+      .catch(() => ""),
+  );
+  return (await Promise.all(texts)).join("\n");
 }
