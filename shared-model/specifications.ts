@@ -40,7 +40,9 @@ const infrared = (khz: number): Specification => ({
   name: `infrared carrier, ${khz} kHz`,
   frequency: { hz: khz * 1000, min: khz * 980, max: khz * 1020 },
   duty: { min: 1 / 3 - 0.01, max: 1 / 2 + 0.01 },
-  source: `${commonPractice}: a third to a half of the carrier's period, ±2 % of the receiver's centre`,
+  // Between the marks of a message the carrier rests, and so does the diode.
+  idle: "low",
+  source: `${commonPractice}: a third to a half of the carrier's period, ±2 % of the receiver's centre, off between the marks`,
 });
 
 export const specifications: readonly Specification[] = [

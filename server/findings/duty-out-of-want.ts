@@ -1,5 +1,6 @@
 /** The duty or the pulse width leaves the want. */
 
+import type { WantedSignal } from "../../shared-model/wants/comment.js";
 import { judgePart, wantVerdicts } from "../look/judged-wants.js";
 import { pinLabel, sameSpan } from "../look/look.js";
 import type { FindingRule } from "./finding.js";
@@ -24,18 +25,28 @@ void loop() { analogWrite(9, 180); }
   check(analysis, report) {
     for (const { want, pin, span, signals } of wantVerdicts(analysis)) {
       if (pin === null || !signals.some((signal) => signal.kind === "pulse")) continue;
-      const parts = [
+      const parts: readonly WantedSignal[] = [
         ...(want.duty === undefined ? [] : [{ duty: want.duty }]),
         ...(want.pulse === undefined ? [] : [{ pulse: want.pulse }]),
+        ...(want.idle === undefined ? [] : [{ idle: want.idle }]),
       ];
       for (const part of parts) {
-        const judged = judgePart(analysis, part, signals);
+        // Where the want says how the pin rests, its levels are a matter of that alone.
+        const concerned =
+          want.idle === undefined || part.idle !== undefined
+            ? signals
+            : signals.filter((signal) => signal.kind !== "level");
+        const judged = judgePart(analysis, part, concerned);
         const reason = judged.reasons[0];
         if (judged.met !== "no" || reason === undefined) continue;
         const places = dutyPlaces(analysis, pin.pin);
-        const place = places.length === 1 ? places[0]! : span;
+        const place = places.length === 1 && part.idle === undefined ? places[0]! : span;
+        const way =
+          part.idle === undefined
+            ? "Hold the duty with constrain, or widen the want"
+            : `Leave the pin ${part.idle.level} where no pulse is meant, or take idle out of the want`;
         report({
-          message: `${pinLabel(analysis, pin)}: ${reason}. Hold the duty with constrain, or widen the want.`,
+          message: `${pinLabel(analysis, pin)}: ${reason}. ${way}.`,
           span: place,
           related: sameSpan(place, span) ? [] : [{ span, message: "wanted here" }],
         });

@@ -107,9 +107,11 @@ function notAsWanted(before: Analysis, after: Analysis, output: PlannedOutput, w
   };
   const plain = judge(after, timing);
   if (rank(plain.met) < rank(output.judgement.met)) return plain.reasons[0] ?? "the want would not be met";
+  // How the pin rests is said by the want where it says it: then its levels are none of the duty's.
+  const resting = wanted.idle === undefined ? {} : { idle: wanted.idle };
   for (const part of [
-    ...(wanted.duty === undefined ? [] : [{ duty: wanted.duty }]),
-    ...(wanted.pulse === undefined ? [] : [{ pulse: wanted.pulse }]),
+    ...(wanted.duty === undefined ? [] : [{ duty: wanted.duty, ...resting }]),
+    ...(wanted.pulse === undefined ? [] : [{ pulse: wanted.pulse, ...resting }]),
     ...(wanted.reach === undefined || written.dutyOpen.includes(output.unit) ? [] : [{ reach: wanted.reach }]),
   ]) {
     const now = judge(after, part);

@@ -13,6 +13,7 @@ interface Row {
   readonly reach?: readonly [number, number];
   readonly pulse?: readonly [number, number];
   readonly steps?: number;
+  readonly idle?: "low" | "high";
   readonly source: string;
   readonly caution?: string;
 }
@@ -23,10 +24,10 @@ const published: Readonly<Record<string, Row>> = {
   // 50 Hz frames, 1 to 2 ms; a frame rate 10 % off is what such servos are known to take.
   "hobby-servo": { hz: [50, 45, 55], pulse: [1000, 2000], source: "common practice, no source" },
   // A third to a half of the period, a percent of it left for the timer's steps; receivers pass ±2 % around their centre.
-  "ir-36khz": { hz: [36_000, 35_280, 36_720], duty: [0.3233, 0.51], source: "common practice, no source" },
-  "ir-38khz": { hz: [38_000, 37_240, 38_760], duty: [0.3233, 0.51], source: "common practice, no source" },
-  "ir-40khz": { hz: [40_000, 39_200, 40_800], duty: [0.3233, 0.51], source: "common practice, no source" },
-  "ir-56khz": { hz: [56_000, 54_880, 57_120], duty: [0.3233, 0.51], source: "common practice, no source" },
+  "ir-36khz": { hz: [36_000, 35_280, 36_720], duty: [0.3233, 0.51], idle: "low", source: "common practice, no source" },
+  "ir-38khz": { hz: [38_000, 37_240, 38_760], duty: [0.3233, 0.51], idle: "low", source: "common practice, no source" },
+  "ir-40khz": { hz: [40_000, 39_200, 40_800], duty: [0.3233, 0.51], idle: "low", source: "common practice, no source" },
+  "ir-56khz": { hz: [56_000, 54_880, 57_120], duty: [0.3233, 0.51], idle: "low", source: "common practice, no source" },
   "led-no-flicker": { hz: [1250, 1250, Number.POSITIVE_INFINITY], source: "IEEE Std 1789-2015" },
   "motor-silent": { hz: [25_000, 20_000, 50_000], source: "common practice, no source", caution: "driver" },
   // 1 kHz ± 2 %; 10 to 96 % are the ends between which the duty says a current.
@@ -58,6 +59,7 @@ describe("numbers and source", () => {
     expect(pair(row.reach)).toEqual(expected.reach);
     expect(pair(row.pulse, 1e6)).toEqual(expected.pulse);
     expect(row.steps).toBe(expected.steps);
+    expect(row.idle).toBe(expected.idle);
     expect(row.source).toContain(expected.source);
     // A published standard is named, or it is said that there is none.
     expect(row.source).toMatch(/IEEE Std|specification, revision|common practice, no source|from memory/);
