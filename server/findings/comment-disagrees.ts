@@ -11,7 +11,7 @@ import { showHz } from "../look/show.js";
 import { clockOf, isPwm, modeOf, prescalerOf, topBounds, topRegister } from "../look/timer-view.js";
 import { modeWords } from "../look/top-name.js";
 import type { FindingRule, Fix } from "./finding.js";
-import { changingFix } from "./fix.js";
+import { changingFix, fileText } from "./fix.js";
 import { prescalerFix, topFix } from "./setting-fixes.js";
 
 export const commentDisagrees: FindingRule = {
@@ -74,9 +74,24 @@ function settingWrite(analysis: Analysis, remark: Remark): RegisterWrite | undef
   return writes.length === 1 ? writes[0] : undefined;
 }
 
+/** A comment above several lines that set one register bit by bit speaks of what they give together: the last of them. */
+function lastInRow(analysis: Analysis, remark: Remark, write: RegisterWrite): RegisterWrite {
+  if (remark.span.end > write.span.start) return write;
+  const text = fileText(analysis, write.span.path);
+  let last = write;
+  const others = sketchWrites(analysis).filter(
+    (other) => other.register === write.register && other.span.path === write.span.path,
+  );
+  for (const next of others.sort((left, right) => left.span.start - right.span.start)) {
+    if (next.span.start > last.span.end && /^;[^\n]*\n[ \t]*$/.test(text.slice(last.span.end, next.span.start)))
+      last = next;
+  }
+  return last;
+}
+
 function disagreement(analysis: Analysis, timer: TimerFact, write: RegisterWrite, remark: Remark): Disagreement | null {
   const { text } = remark;
-  const after = write.effects.map((effect) => effect.after);
+  const after = lastInRow(analysis, remark, write).effects.map((effect) => effect.after);
   const holdsClock = timer.clockField.parts.some((part) => part.register === write.register);
   const claimed = prescalerClaim(text);
   if (holdsClock && claimed !== null && after.length > 0) {

@@ -17,7 +17,7 @@ export interface Claim {
 export function prescalerClaim(text: string): Claim | null {
   const named = [
     ...text.matchAll(
-      /\bprescal\w*\s*(?:of|to|is|=|:)?\s*\/?\s*(\d+)\b(?!\s*[kM]?Hz)|\bclk(?:_?i\/?o)?\s*\/\s*(\d+)\b/dgi,
+      /\bprescal\w*\s*(?:of|to|is|=|:)?\s*\/?\s*([1-9]\d*)\b(?!\s*[kM]?Hz|[.,]\d)|\bclk(?:_?i\/?o)?\s*\/\s*([1-9]\d*)\b/dgi,
     ),
   ];
   const values = new Set(named.map((match) => Number(match[1] ?? match[2])));

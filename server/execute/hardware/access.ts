@@ -282,13 +282,16 @@ function storeCompare(
     return;
   }
   let stored: number.AbstractInteger | null = null;
+  const masked: Loss[] = [];
   for (const mode of modes) {
     const mask = compareMask(timer, mode);
     const kept = mask === null ? value : number.and(value, number.constant(mask, WORD), WORD);
     if (mask !== null && !number.equal(kept, value))
-      access.lost({ kind: "masked", top: mask, asked: value, stored: kept });
+      masked.push({ kind: "masked", top: mask, asked: value, stored: kept });
     stored = stored === null ? kept : number.join(stored, kept);
   }
+  // Among modes of which some would keep the value, nothing is known to be lost.
+  if (masked.length === modes.length) for (const loss of masked) access.lost(loss);
   const kept = stored ?? value;
   machine.store(channel.compare, kept, access.site);
   if (modes.every((mode) => !isBuffered(mode))) {
