@@ -10,8 +10,8 @@ import type { State } from "./state.js";
 export class CutPeriods {
   /** By a routine: at any time, as often as it comes. */
   private readonly byRoutines = new Set<number>();
-  /** By the main program in every turn. A write under a condition is taken for one now and then. */
-  private readonly byTurns = new Set<number>();
+  /** By the main program in every turn: a bit each. What only some turns do is taken for now and then. */
+  private byTurns = 0;
   /** The longest wait of the main program, in CPU cycles: a period that fits in comes to its end there. */
   private longestWait = 0;
 
@@ -19,7 +19,13 @@ export class CutPeriods {
   noteWrite(state: State, timer: TimerSlot, inInterrupt: boolean): void {
     if (shortestPeriod(state.machine, [timer]) === Number.POSITIVE_INFINITY) return;
     if (inInterrupt) this.byRoutines.add(timer.index);
-    else if (state.conditions === null) this.byTurns.add(timer.index);
+    else state.countersSet |= 1 << timer.index;
+  }
+
+  /** A turn has come to its end in these states. */
+  noteTurn(states: readonly State[]): void {
+    this.byTurns |= states.reduce((common, state) => common & state.countersSet, states.length === 0 ? 0 : -1);
+    for (const state of states) state.countersSet = 0;
   }
 
   noteWait(cycles: number): void {
@@ -28,12 +34,12 @@ export class CutPeriods {
 
   /** Whether periods of `cycles` of the timer may be cut again and again. */
   isCut(timer: number, cycles: number): boolean {
-    return this.byRoutines.has(timer) || (this.byTurns.has(timer) && cycles > this.longestWait);
+    return this.byRoutines.has(timer) || ((this.byTurns & (1 << timer)) !== 0 && cycles > this.longestWait);
   }
 
   add(other: CutPeriods): void {
     for (const timer of other.byRoutines) this.byRoutines.add(timer);
-    for (const timer of other.byTurns) this.byTurns.add(timer);
+    this.byTurns |= other.byTurns;
     this.noteWait(other.longestWait);
   }
 }

@@ -73,6 +73,7 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
   /** Turns by what their states share with equal ones. */
   const alike = new Map<number, number[]>();
   let current = entering;
+  for (const state of current) state.countersSet = 0;
   let print = fingerprint(run, current);
   /** A turn that begins with counters whose place is known does not come back as it was. */
   const first = current.some((state) => state.counters !== null) ? 1 : 0;
@@ -118,6 +119,7 @@ function follow(run: Run, entering: State[], place: number, turn: (states: State
 
 /** The end of a turn is a settled point. */
 function endTurn(run: Run, states: State[], place: number): State[] {
+  run.collector.bucket.cut.noteTurn(states);
   for (const state of states) forgetReadings(run, state);
   const reduced = reduceStates(run, states, place);
   for (const state of reduced) {

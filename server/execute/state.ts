@@ -73,6 +73,8 @@ export class State {
   plainMemory: Cells | null = null;
   /** CPU cycles that the last wait surely took. */
   waited = 0;
+  /** Timers whose counter the main program has surely set while it counts, since the turn began: a bit each. */
+  countersSet = 0;
   /** Runs while pulses are timed. */
   stopwatch: Stopwatch | null = null;
   /** Where the timers' counters stand, while the sketch starts up and it can be told. */
@@ -95,6 +97,7 @@ export class State {
     copy.core = this.core;
     copy.due = this.due;
     copy.waited = this.waited;
+    copy.countersSet = this.countersSet;
     copy.facts = this.facts;
     copy.inputs = this.inputs;
     copy.depends = this.depends;
@@ -258,6 +261,7 @@ export function absorb(into: State, other: State, combine: Combine, variables: R
   into.conditions = commonConditions(into.conditions, other.conditions);
   into.absorbMade(other);
   into.cycles = Math.max(into.cycles, other.cycles);
+  into.countersSet &= other.countersSet;
   into.timePassed ||= other.timePassed;
   if (into.stopwatch !== null && other.stopwatch !== null) into.stopwatch.absorb(other.stopwatch, combine.widensTimes);
   if (into.counters !== null && other.counters !== null) into.counters.absorb(other.counters);
