@@ -154,12 +154,12 @@ export class Directives {
       return end;
     }
     const { run, table } = this.unit;
-    const builtin = table.header(header.name);
+    const builtin = table.header(header.name) ?? table.headerOfAnyCase(header.name);
     const found = this.find(header.name, header.angled, cursor);
     if (found === undefined && builtin === undefined) {
       this.gap(cursor, `include file '${header.name}' was not found`, hash);
     } else if (found === undefined) {
-      run.builtinHeaders.add(header.name);
+      run.builtinHeaders.add(builtin?.name ?? header.name);
       table.include(builtin as NonNullable<typeof builtin>);
     } else if (!this.unit.once.has(found.path)) {
       if (once) this.unit.once.add(found.path);

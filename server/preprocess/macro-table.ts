@@ -67,6 +67,13 @@ export class MacroTable {
     this.own.set(name, null);
   }
 
+  /** For sketches from file systems that do not tell `arduino.h` from `Arduino.h`. */
+  headerOfAnyCase(name: string): BuiltinHeader | undefined {
+    const wanted = name.toLowerCase();
+    for (const [known, header] of this.base.headers) if (known.toLowerCase() === wanted) return header;
+    return undefined;
+  }
+
   header(name: string): BuiltinHeader | undefined {
     return this.base.headers.get(name);
   }

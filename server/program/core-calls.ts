@@ -146,7 +146,7 @@ export function callCoreMethod(
 ): Expression {
   const { start, end } = node;
   const kind = CORE_CLASSES.get(className);
-  const full = `${className}.${method}`;
+  const full = `${className === "?" ? receiverText(run, node) : className}.${method}`;
   const args: Expression[] = [];
   const written: number[] = [];
   const given = argumentsInReverse(run, body, argumentNodes, TRACED.has(full) ? written : null);
@@ -192,6 +192,11 @@ export function callCoreMethod(
     return { ...anything(node, result, args), takesTime: false } as Expression;
   }
   return { op: "unknown", why: `${full}() was not seen`, operands: args, harmless: false, type: result, start, end };
+}
+
+/** The object's name as the sketch wrote it, where its class is not known. */
+function receiverText(run: Lowering, node: SyntaxNode): string {
+  return /^(\w+)\s*(?:\.|->)/.exec(run.textOf(node))?.[1] ?? "?";
 }
 
 /** Methods of quiet classes that leave something in what they are given, by pointer or by reference. */

@@ -78,6 +78,10 @@ export const NAMED_TYPES: ReadonlyMap<string, Type> = new Map<string, Type>([
   ["byte", UINT8],
   ["word", UINT16],
   ["boolean", BOOL],
+  // The core's USBAPI.h, which Arduino.h includes for every board.
+  ["u8", UINT8],
+  ["u16", UINT16],
+  ["u32", UINT32],
   ["bool", BOOL],
   ["_Bool", BOOL],
   ["char", CHAR],

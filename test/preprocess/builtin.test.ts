@@ -157,3 +157,10 @@ test("headers asked for are told", () => {
   expect([...result.builtinHeaders]).toEqual(["Arduino.h", "Servo.h", "avr/interrupt.h"]);
   expect(result.gaps).toEqual([]);
 });
+
+test("headers of the core are found whatever the case of their letters, as on file systems that do not tell it", () => {
+  expect(expanded("#include <arduino.h>\n#include <AVR/IO.h>\nPB5")).toBe("5");
+  expect(reasons(sketch("#include <arduino.h>\n#include <arduinos.h>"))).toEqual([
+    "include file 'arduinos.h' was not found",
+  ]);
+});

@@ -16,6 +16,12 @@ async function outcome(text: string): Promise<{ a: number | null; b: number | nu
 }
 
 const SNIPPETS: Readonly<Record<string, readonly [string, number, number]>> = {
+  "the core's short names of unsigned types": [
+    `u8 duty = 250; u16 sum = 300;
+     void setup() { u32 far = 70000; duty += 10; OCR2A = duty; OCR2B = (far + sum) / 1000; }`,
+    4,
+    70,
+  ],
   "attributes between declarator and value": [
     `const uint8_t table[2] __attribute__((progmem)) = { 5, 6 };
      [[gnu::noinline]] uint8_t first() { return pgm_read_byte(table); }
@@ -299,5 +305,13 @@ describe("the language", () => {
   it("texts of the core are put together without a gap", async () => {
     const text = `void setup() { String s = "a" + String(3) + F("b"); if (s + "c" == "d") OCR2A = 1; OCR2B = 2; }`;
     expect((await outcome(text)).gaps).toEqual([]);
+  });
+});
+
+describe("what was not seen", () => {
+  it("is told by the name that the sketch gives it", async () => {
+    const { gaps } = await outcome(`#include "Tilt.h"
+      void setup() { if (!TILT.begin()) while (1) ; }`);
+    expect(gaps).toEqual(["include file 'Tilt.h' was not found", "TILT.begin() was not seen"]);
   });
 });
