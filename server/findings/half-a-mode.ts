@@ -128,6 +128,8 @@ function unlikely(analysis: Analysis, timer: TimerFact, got: ModeFact, maker: Re
   for (const part of timer.modeField.parts) {
     const mask = ((1 << part.width) - 1) << part.shift;
     if (part.register === maker.register || !neverTouched(analysis, part.register, mask)) continue;
+    // A line that sets the whole register has chosen these bits, though they are the core's.
+    if (sketchWrites(analysis).some((write) => write.register === part.register && write.operator === "=")) continue;
     const left = (got.select >> part.at) & ((1 << part.width) - 1);
     if (left === 0) continue;
     const meant = modeWith(timer, got.select & ~(left << part.at));
