@@ -4,7 +4,7 @@ import { pinLabel } from "../../shared-model/plans/pin-label.js";
 import type { Cost, Move, Plan } from "../../shared-model/plans/plan.js";
 import type { WantComment } from "../../shared-model/wants/comment.js";
 import { modeName } from "../../shared-model/waveforms/control-states.js";
-import { listed, showClock, showHz, showShare } from "../look/show.js";
+import { listed, showClock, showFactor, showHz, showShare } from "../look/show.js";
 import { aligned, wrapped } from "../report/columns.js";
 import { dutyWords, planCode } from "./plan-code.js";
 import type { Answered } from "./plan-json.js";
@@ -62,6 +62,7 @@ function table(target: Target, plans: readonly Plan[]): string[] {
 
 function signed(error: number): string {
   const size = Math.abs(error);
+  if (error >= 1) return `×${showFactor(error + 1)}`;
   const shown = size < 1e-4 ? `${Number((size * 1e6).toPrecision(2))} ppm` : showShare(size);
   return `${error > 0 ? "+" : "-"}${shown}`;
 }

@@ -213,7 +213,8 @@ const SCALES: readonly (readonly [top: number, because: string])[] = [
 /** TOPs that spare arithmetic, where they meet the want as well as the best and hurt nothing more. */
 function handyScales(request: PlanRequest, all: readonly Candidates[]): Point[] {
   const best = bestOf(all);
-  if (best === undefined) return [];
+  // A width is a number of counts: no scale makes it handier.
+  if (best === undefined || request.outputs.some(({ want }) => want.pulse !== undefined)) return [];
   const clock = { clockHz: request.target.clockHz, tolerance: request.target.clockTolerance };
   return SCALES.flatMap(([top, because]): Point[] => {
     const points = all.flatMap((from): Point[] => {

@@ -1,6 +1,6 @@
 /** One candidate with one TOP, worked out in full: fractions, compare values, judgement, costs with their numbers. */
 import { type Fraction, fraction } from "../fraction.js";
-import { showHz, showShare } from "../show-numbers.js";
+import { showFactor, showHz, showShare } from "../show-numbers.js";
 import type { Waveform } from "../signal.js";
 import { type JudgedSignal, judgeWant } from "../wants/judge.js";
 import type { Verdict } from "../wants/verdict.js";
@@ -128,9 +128,11 @@ export function exactness(plan: Pick<Plan, "outputs">): string {
   return [...new Set(words)].join(" and ");
 }
 
-/** `0.39 % fast`; below a hundredth of a percent in ppm. */
+/** `0.39 % fast`; below a hundredth of a percent in ppm, from twice on as a factor. */
 export function errorWords(error: number): string {
   const size = Math.abs(error);
+  if (error >= 1) return `${showFactor(error + 1)} times too fast`;
+  if (error <= -0.5) return `${showFactor(1 / (error + 1))} times too slow`;
   const shown = size < 1e-4 ? `${Number((size * 1e6).toPrecision(2))} ppm` : showShare(size);
   return `${shown} ${error > 0 ? "fast" : "slow"}`;
 }

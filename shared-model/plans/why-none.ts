@@ -95,14 +95,20 @@ function clashOf(request: PlanRequest, walked: WalkedLanes): NoPlan | null {
   }
   const timer = timersFor(request)[0]!.number;
   const moves = alone.flatMap((each) =>
-    movesFor(each, undefined, walked).filter(
+    movesOf(each, walked).filter(
       (move) => move.plan.setting.timer !== timer && !outputs.some((output) => output.port === move.port),
     ),
   );
   const names = listed(outputs.map(({ port }) => label(port)));
   const why = `timer ${timer} has one period for all its pins: each of ${names} can be had alone, no setting serves them together`;
-  const way = moves.length === 0 ? "" : `; move the wire of one of them to ${pinsThatCan(unique(moves))}`;
+  const way = moves.length === 0 ? "" : `; move the wire of one of them: ${pinsThatCan(unique(moves))} can`;
   return { why: `${why}${way}`, nearest: [], moves: unique(moves) };
+}
+
+/** Each says whose wire it is. */
+function movesOf(request: PlanRequest, walked: WalkedLanes): Move[] {
+  const label = pinLabel(request.target, request.outputs[0]!.port);
+  return movesFor(request, undefined, walked).map((move) => ({ ...move, because: `for ${label}: ${move.because}` }));
 }
 
 function unique(moves: readonly Move[]): Move[] {
