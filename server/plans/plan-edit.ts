@@ -7,18 +7,18 @@ import type { Plan, PlannedOutput } from "../../shared-model/plans/plan.js";
 import type { Analysis } from "../analysis.js";
 import type { TextEdit } from "../edits/text-edit.js";
 import { maskedBits } from "../look/core-bits.js";
-import { lastingStates, pinOfUnit } from "../look/look.js";
+import { pinOfUnit } from "../look/look.js";
 import { namingStyle } from "../look/naming.js";
-import { modeOf } from "../look/timer-view.js";
 import { replaceStatements } from "./line-edits.js";
 import { libraryOn } from "./occupation.js";
 import { directionLines } from "./pin-direction.js";
 import { codeAtEnd, codeBefore, type PlainStatement, plainStatement } from "./placement.js";
 import { planRemark } from "./plan-words.js";
-import { type Counting, countingOf, rescaled, type Scale, scaledValue } from "./rescale.js";
+import { countingOf, rescaled, type Scale, scaledValue } from "./rescale.js";
 import { actsBesides } from "./side-effects.js";
 import { timerCode, type UnitCode } from "./timer-code.js";
 import { type DutyWrite, type TimerToday, timerToday } from "./today.js";
+import { connection, countingToday } from "./unit-today.js";
 
 /** One way to write the plan down. */
 export interface Manner {
@@ -70,6 +70,11 @@ interface Fate {
   readonly driven: boolean;
 }
 
+/** The place of the code; null for the end of setup. */
+interface Known {
+  readonly place: PlainStatement | null;
+}
+
 class PlanWriter {
   readonly #timer: TimerFact;
   #spread = false;
@@ -91,22 +96,13 @@ class PlanWriter {
     if (library !== null) return `${library} sets timer ${this.#timer.number} for itself`;
     if (today.capture && plan.setting.topRegister === this.#timer.capture)
       return `${this.#timer.capture} becomes TOP, but the sketch captures times in it`;
-    const fates: Fate[] = [];
-    for (const channel of this.#timer.channels) {
-      const fate = this.#fate(channel);
-      if (typeof fate === "string") return fate;
-      if (fate !== null) fates.push(fate);
-    }
-    const old = [
-      ...today.setting.flatMap((write) => {
-        const statement = write.inInterrupt === null ? plainStatement(analysis, write.span) : undefined;
-        if (statement === undefined || actsBesides(write.expression)) return [];
-        // What hangs on a condition is overruled by the code that follows; it goes only where that is not enough.
-        return statement.inBody === null && this.manner.place === "in place" ? [] : [statement];
-      }),
-      ...fates.flatMap((fate) => fate.folded),
-    ];
-    const place = this.#place(old, fates);
+    // Once to find the place, once more knowing it: what stands before it is of the old scale and stays.
+    const first = this.#fates(null);
+    if (typeof first === "string") return first;
+    const place = this.#place(this.#old(first), first);
+    const fates = this.#fates({ place });
+    if (typeof fates === "string") return fates;
+    const old = this.#old(fates);
     const units = fates.map((fate) => ({
       ...fate.code,
       mayBeHigh: fate.code.mayBeHigh && this.#wasConnected(fate.code.unit, old, place),
@@ -133,8 +129,32 @@ class PlanWriter {
     };
   }
 
+  /** `known`: the place of the code; null before it is known, when nothing is edited yet. */
+  #fates(known: Known | null): readonly Fate[] | string {
+    const fates: Fate[] = [];
+    for (const channel of this.#timer.channels) {
+      const fate = this.#fate(channel, known);
+      if (typeof fate === "string") return fate;
+      if (fate !== null) fates.push(fate);
+    }
+    return fates;
+  }
+
+  /** The statements that go. */
+  #old(fates: readonly Fate[]): readonly PlainStatement[] {
+    return [
+      ...this.today.setting.flatMap((write) => {
+        const statement = write.inInterrupt === null ? plainStatement(this.analysis, write.span) : undefined;
+        if (statement === undefined || actsBesides(write.expression)) return [];
+        // What hangs on a condition is overruled by the code that follows; it goes only where that is not enough.
+        return statement.inBody === null && this.manner.place === "in place" ? [] : [statement];
+      }),
+      ...fates.flatMap((fate) => fate.folded),
+    ];
+  }
+
   /** What becomes of one unit; null where it is nobody's and is disconnected; a string where it cannot be. */
-  #fate(channel: ChannelFact): Fate | null | string {
+  #fate(channel: ChannelFact, known: Known | null): Fate | null | string {
     const output = this.plan.outputs.find((candidate) => candidate.unit === channel.unit);
     const duties = this.today.duties.filter((duty) => duty.unit === channel.unit);
     const holdsTop = channel.compare === this.plan.setting.topRegister;
@@ -142,7 +162,7 @@ class PlanWriter {
     if (holdsTop) return this.#topHolder(channel, output, duties);
     const scale = this.#scale(channel, output, duties);
     if (typeof scale === "string") return scale;
-    return this.#dutyFate(channel, output, duties, scale);
+    return this.#dutyFate(channel, output, duties, scale, known);
   }
 
   #inUse(channel: ChannelFact, duties: readonly DutyWrite[]): boolean {
@@ -198,14 +218,16 @@ class PlanWriter {
   #dutyFate(
     channel: ChannelFact,
     output: PlannedOutput | undefined,
-    duties: readonly DutyWrite[],
+    all: readonly DutyWrite[],
     scale: Scale,
+    known: Known | null,
   ): Fate | string {
+    const duties = all.filter((duty) => known === null || !isAhead(duty, known.place));
     const inSetup = duties.filter((duty) => this.#foldable(duty) !== null);
     const fold = inSetup.length === 1 ? inSetup[0]! : null;
     const rest = duties.filter((duty) => duty !== fold);
     const edits: TextEdit[] = [];
-    for (const duty of rest) {
+    for (const duty of known === null ? [] : rest) {
       const edit = rescaled(this.analysis, duty, scale);
       if (edit === undefined) return `the duty written to ${channel.compare} cannot be moved to another scale`;
       if (edit !== null && this.today.sharedWithRoutines && edit.text.startsWith(`${channel.compare} = `))
@@ -230,7 +252,7 @@ class PlanWriter {
       edits,
       folded: fold === null ? [] : [this.#foldable(fold)!],
       before,
-      open: output !== undefined && duties.length === 0,
+      open: output !== undefined && all.length === 0,
       driven: byCore,
     };
   }
@@ -299,7 +321,7 @@ class PlanWriter {
     const edits: TextEdit[] = fates.flatMap((fate) => fate.edits);
     for (const path of new Set(old.map((statement) => statement.own.file.path))) {
       const here = old.filter((statement) => statement.own.file.path === path);
-      const at = place === null ? -1 : here.indexOf(place);
+      const at = here.findIndex((statement) => place !== null && same(statement, place));
       edits.push(
         ...replaceStatements({
           path,
@@ -314,9 +336,24 @@ class PlanWriter {
       const atEnd = codeAtEnd(this.analysis, code);
       if (atEnd === null) return null;
       edits.push(atEnd);
-    } else if (!old.includes(place)) edits.push(codeBefore(place, code));
+    } else if (!old.some((statement) => same(statement, place))) edits.push(codeBefore(place, code));
     return edits;
   }
+}
+
+function same(left: PlainStatement, right: PlainStatement): boolean {
+  return left.own === right.own && left.start === right.start;
+}
+
+/** Whether a duty is written before the code's place, in the function in which the program begins. */
+function isAhead({ span, inFunction }: DutyWrite, place: PlainStatement | null): boolean {
+  return (
+    place !== null &&
+    isStart(place) &&
+    inFunction === place.inBody &&
+    span.path === place.own.file.path &&
+    span.start < place.start
+  );
 }
 
 /** Whether a statement comes round: code put there would start the timer anew each time. */
@@ -335,27 +372,6 @@ function runsAgain(analysis: Analysis, statement: PlainStatement): boolean {
 /** Whether a statement stands where a program begins: in setup, or in main. */
 function isStart(statement: PlainStatement): boolean {
   return statement.inBody === "setup" || statement.inBody === "main";
-}
-
-function countingToday(analysis: Analysis, timer: TimerFact): Counting | null {
-  const modes = new Set(
-    lastingStates(analysis, timer.number).map((state) => {
-      const mode = modeOf(timer, state.snapshot);
-      return mode === undefined ? null : countingOf(mode);
-    }),
-  );
-  return modes.size === 1 ? [...modes][0]! : null;
-}
-
-/** How the unit is connected in all lasting states: its COM field, 0 where it is not, null where that differs or is not known. */
-function connection(analysis: Analysis, timer: TimerFact, channel: ChannelFact): 0 | 1 | 2 | 3 | null {
-  const found = new Set<number | null>();
-  for (const state of lastingStates(analysis, timer.number)) {
-    const snapshot = state.snapshot.channels.find((candidate) => candidate.unit === channel.unit);
-    for (const { com } of snapshot?.alternatives ?? []) found.add(com.min === com.max ? com.min : null);
-  }
-  const only = found.size === 1 ? [...found][0]! : found.size === 0 ? 0 : null;
-  return only as 0 | 1 | 2 | 3 | null;
 }
 
 function freeName(analysis: Analysis): string {

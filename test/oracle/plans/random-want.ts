@@ -95,6 +95,9 @@ class SketchDraft {
     if (dice.chance(60) || ownTimer) setup.push(`pinMode(${this.name}, OUTPUT);`);
     if (dice.chance(15)) setup.push(`digitalWrite(${this.name}, HIGH);`);
     if (dice.chance(20)) setup.push(`analogWrite(${this.name}, ${dice.int(5, 250)});`, `delay(${dice.int(1, 8)});`);
+    // Pulses that are under way when the timer is set anew.
+    if (dice.chance(20))
+      setup.push(`analogWrite(${this.name}, analogRead(A1) / 4);`, `delayMicroseconds(${dice.int(900, 5000)});`);
     if (ownTimer) this.#setTimer();
     this.#duty(ownTimer);
     if (dice.chance(15)) this.#another();
