@@ -104,7 +104,8 @@ export async function plans({ page, folder, port, shot, strangers }) {
     await onDisk("both on disk", (text) => text.includes("wants D9") && text.includes("ICR1 = "));
   });
   await step("the duty curve opens beside the sketch, as picture and numbers", async () => {
-    await clickOn(page, "analogWrite(lamp", "analogWrite");
+    await clickOn(page, "void loop", "loop");
+    for (const key of ["ArrowDown", "Home"]) await page.keyboard.press(key);
     await command(page, "Pulsewright: Show Duty Curve");
     await until(
       "the curve",

@@ -38,7 +38,7 @@ export async function until(what, ask, fits, milliseconds = 20_000) {
     if (fits(last)) return last;
     await new Promise((resolve) => setTimeout(resolve, 150));
   }
-  throw new Error(`${what}: gave up after ${milliseconds} ms; last seen: ${JSON.stringify(last)}`);
+  throw new Error(`${what}: gave up after ${milliseconds} ms; last seen: ${String(JSON.stringify(last)).slice(-600)}`);
 }
 
 /** How many squiggles of a kind (`error`, `warning`, `info`) the editor shows. */
