@@ -3,7 +3,8 @@
  * commanded, whatever the registers held before. Pure: chip, setting and style in, lines out.
  *
  * The order, and why (DS40002061, sections named):
- * 1. Clock off. Nothing moves any more, so nothing that follows can be seen half done.
+ * 1. Clock off. Nothing moves any more, so nothing that follows can be seen half done. A pulse that is under way is held for
+ *    the few instructions until step 2 ends it: by so much it can be longer than the old setting commanded, if it was to end there.
  * 2. Normal mode, own outputs disconnected. There a compare register takes its value at once (15.5, 16.7: buffers are for
  *    the PWM modes), and real parts mask a 16-bit compare value only while a fixed-TOP PWM mode is on (no published source).
  *    An output that may be high already is pulled low by force compare, which works in this mode alone (15.5.1).
