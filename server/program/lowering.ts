@@ -75,6 +75,9 @@ export class Lowering {
   pinNames: Readonly<Record<string, number>> = {};
   /** Pins through which objects of the library SoftwareSerial send. */
   readonly transmitPins: { readonly variable: Variable | null; readonly pin: Expression }[] = [];
+  /** Pins that objects of other libraries drive. */
+  readonly drivenPins: { readonly className: string; readonly variable: Variable | null; readonly pin: Expression }[] =
+    [];
   readonly gaps: LoweringGap[] = [];
   readonly functions: FunctionCode[] = [];
   readonly globals: Variable[] = [];

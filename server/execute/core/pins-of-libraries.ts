@@ -58,8 +58,21 @@ function send(call: CoreCall): null {
   return null;
 }
 
+/** An output whose level the library sets as it likes, with digitalWrite. */
+function drivePin(call: CoreCall): null {
+  const { run, expression } = call;
+  const { start, end } = expression;
+  onEachPin(call, 0, (state, pin) => {
+    run.timing?.losePin(run, state, pin.output, pin.bit);
+    for (const level of [true, false, null]) writeLevel(run, state, pin, level, start, end);
+    setMode(run, state, pin, OUTPUT, start, end);
+  });
+  return null;
+}
+
 export const libraryPinModels: Readonly<Record<string, Model>> = {
   "SPI.begin": beginSpi,
   SoftwareSerial: makeSerial,
   "SoftwareSerial.write": send,
+  "library drives pin": drivePin,
 };
