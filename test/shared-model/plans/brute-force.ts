@@ -225,7 +225,11 @@ function verdictsByCompare(setting: Setting, alone: WantedSignal, tolerance: num
       const signals = waveforms(setting, exactly(compare, 16));
       // A level is judged beside pulses: by itself it would be no pulse at all.
       const level = signals.every((signal) => signal.kind === "level");
-      return judgeWant(alone, level ? [...signals, ...fittingPulse(alone)] : signals, tolerance).met;
+      const judged = level ? [...signals, ...fittingPulse(alone)] : signals;
+      // With a resting level the judge passes constant pins whatever duty is asked: a plan's one range of values is to hold both.
+      const { idle: _rest, ...unrested } = alone;
+      const both = [alone, unrested].map((demands) => judgeWant(demands, judged, tolerance).met);
+      return ["no", "unknown", "marginal", "yes"].find((met) => both.includes(met as "no"))!;
     });
     byCompare.set(key, verdicts);
   }
