@@ -1,5 +1,7 @@
 /** What is wrong with a SARIF log, beyond what a schema can say: indexes, ids, regions and paths that do not agree. */
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { join } from "node:path";
 import type { Log } from "sarif";
 import type { SarifFix, SarifLocation, SarifLog, SarifRegion } from "../../server/report/sarif-log.js";
 import { sarifConstraints } from "./sarif-constraints.js";
@@ -9,15 +11,21 @@ interface Validate {
   readonly errors?: readonly { readonly instancePath: string; readonly message?: string }[] | null;
 }
 const Ajv = createRequire(__filename)("ajv") as new (options: object) => { compile(schema: object): Validate };
-const validate = new Ajv({
-  allErrors: true,
-  // `anyOf` names fields that stand beside it, not inside.
-  strictRequired: false,
-  formats: {
-    uri: (text: string) => URL.canParse(text),
-    "uri-reference": (text: string) => /^[A-Za-z0-9._~!$&'()*+,;=:@/%-]*$/.test(text) && !/%(?![0-9A-F]{2})/.test(text),
-  },
-}).compile(sarifConstraints);
+const formats = {
+  uri: (text: string) => URL.canParse(text),
+  "uri-reference": (text: string) => /^[A-Za-z0-9._~!$&'()*+,;=:@/%-]*$/.test(text) && !/%(?![0-9A-F]{2})/.test(text),
+  "date-time": (text: string) => !Number.isNaN(Date.parse(text)),
+};
+// `anyOf` names fields that stand beside it, not inside.
+const validate = new Ajv({ allErrors: true, strictRequired: false, formats }).compile(sarifConstraints);
+/**
+ * The published schema: OASIS SARIF 2.1.0, Schemata/sarif-schema-2.1.0.json (its `$id`), as the package schemastore 0.2.2 carries
+ * it, without changes. Its patterns are no Unicode ones, and it knows more words than a strict reading allows.
+ */
+const publishedSchema = JSON.parse(readFileSync(join(__dirname, "sarif-schema-2.1.0.json"), "utf8")) as object;
+const validatePublished = new Ajv({ allErrors: true, strict: false, unicodeRegExp: false, formats }).compile(
+  publishedSchema,
+);
 
 type Mutable<T> = { -readonly [K in keyof T]: Mutable<T[K]> };
 
@@ -28,6 +36,10 @@ export function sarifFaults(log: SarifLog, texts: Texts): string[] {
   const found: string[] = [];
   // The types that others made of the schema: wrong names, kinds or words do not compile.
   const typed: Log = JSON.parse(JSON.stringify(log)) as Mutable<SarifLog>;
+  if (!validatePublished(typed))
+    found.push(
+      ...(validatePublished.errors ?? []).map((error) => `published schema: ${error.instancePath} ${error.message}`),
+    );
   if (!validate(typed))
     found.push(...(validate.errors ?? []).map((error) => `schema: ${error.instancePath} ${error.message}`));
   // What follows takes the shape for granted.
