@@ -159,7 +159,9 @@ function switchFault(sketch: WantedSketch, was: Seen, is: Seen, first: number): 
   const stop = stops[stops.length - 1];
   if (stop === undefined) return null;
   const after = pulses.filter((pulse) => pulse.rise > stop);
-  const usual = sketch.varying ? after.filter((pulse) => pulse.rise > is.end / 2).map(widthOf) : repeated(after);
+  // What a moving duty gives later, and what the sketch holds for a while anywhere: in setup, too, it may command a width of its own.
+  const later = sketch.varying ? after.filter((pulse) => pulse.rise > is.end / 2).map(widthOf) : [];
+  const usual = [...later, ...repeated(after)];
   const commanded = Math.max(first, ...usual);
   const old = Math.max(0, ...was.watch.pulses.map(widthOf));
   for (const pulse of pulses.filter(({ fall, byTimer }) => fall > stop && byTimer).slice(0, 6)) {
